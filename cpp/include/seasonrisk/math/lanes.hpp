@@ -1,0 +1,29 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+/// \file
+/// A batch of histories advanced together: one value per history, side by side, so that the
+/// compiler turns every short loop over lanes into vector instructions.
+
+/// Every step of the day is inlined into the three entry points (baseline, AVX2, AVX-512), so one
+/// source serves all instruction sets and no second copy of a function can clash at link time.
+#define SEASONRISK_STEP [[gnu::always_inline]] inline
+
+namespace seasonrisk {
+
+/// Histories in a batch.
+inline constexpr int k_lanes = 32;
+
+/// One double per history of the batch. Flags are held as 0.0 and 1.0.
+struct alignas(64) Lanes {
+    double v[k_lanes];
+
+    Lanes() = default;
+    SEASONRISK_STEP Lanes(double all) {  // NOLINT: a constant stands for "the same in every history"
+        for (int i = 0; i < k_lanes; ++i) v[i] = all;
+    }
+    SEASONRISK_STEP double& operator[](int i) { return v[i]; }
+    SEASONRISK_STEP double operator[](int i) const { return v[i]; }
+};
+
+}  // namespace seasonrisk

@@ -1,0 +1,47 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cstdint>
+
+#include "seasonrisk/math/elementary.hpp"
+#include "seasonrisk/random/address.hpp"
+#include "seasonrisk/random/philox.hpp"
+#include "seasonrisk/random/philox_block.hpp"
+
+/// \file
+/// An address in, uniforms or normals out: for one history, or for a batch of k_lanes side by side.
+namespace seasonrisk {
+
+/// The counter of one history's block at an address (layout: address.hpp). History: below 2^48.
+constexpr Words counter_of(const Address& address, std::uint64_t history) {
+    const auto low = static_cast<std::uint32_t>(history);
+    const auto high = static_cast<std::uint32_t>(history >> 32 & 0xffffu);
+    return {{address.word0, address.word1, low, high << 16 | (address.family & 15u) << 12 | (address.inner & 4095u)}};
+}
+
+/// The midpoint of the word's interval: never 0, never 1.
+SEASONRISK_STEP double to_uniform(std::uint32_t word) { return (static_cast<double>(word) + 0.5) * 0x1p-32; }
+
+/// One draw of one history; for rare events.
+inline double uniform_at(std::uint64_t key, const Address& address, std::uint64_t history, unsigned word = 0) {
+    return to_uniform(philox(counter_of(address, history), key).w[word]);
+}
+inline double normal_at(std::uint64_t key, const Address& address, std::uint64_t history, unsigned word = 0) {
+    return normal_quantile(uniform_at(key, address, history, word));
+}
+
+/// Word 0 of an address for a whole batch.
+SEASONRISK_STEP Lanes uniforms_at(DrawBlock draw, std::uint64_t key, const Address& address, std::uint64_t first_history) {
+    alignas(64) double block[4 * k_lanes];
+    draw(block, key, address, first_history);
+    Lanes uniforms;
+    for (int i = 0; i < k_lanes; ++i) uniforms[i] = block[i];
+    return uniforms;
+}
+SEASONRISK_STEP Lanes normals_at(DrawBlock draw, std::uint64_t key, const Address& address, std::uint64_t first_history) {
+    Lanes normals = uniforms_at(draw, key, address, first_history);
+    normal_quantile_many(normals.v, k_lanes);
+    return normals;
+}
+
+}  // namespace seasonrisk

@@ -1,0 +1,115 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <cmath>
+
+#include "seasonrisk/math/elementary.hpp"
+#include "seasonrisk/math/lanes.hpp"
+
+/// \file
+/// Pots: set, hauled in rotation, filling while they soak, and lost.
+namespace seasonrisk {
+
+/// Longest rotation followed, in fished days; the rule book keeps count / hauls_per_day far below it.
+inline constexpr int k_longest_rotation = 64;
+
+struct GearState {
+    Lanes in_water;              ///< pots
+    Lanes setting_days_left;
+    Lanes lost;                  ///< pots lost this year
+    Lanes hauls_today;
+    Lanes rotation_weight[k_longest_rotation + 1];  ///< share of today's pots last hauled j fished days ago
+    int rotation_slots = 1;      ///< weights that can be above 0
+    bool still_setting = false;  ///< in some history of the batch
+};
+
+/// How full the pots hauled j fished days ago are, kept as the empty part: `empty[j]` = exp(-nights / tau).
+/// A night multiplies it by exp(-1/tau); a haul moves every group one place on. No date is looked up, and
+/// since the factors (not the dates) are blended this equals moving every pot one by one.
+struct SoakState {
+    Lanes empty[k_longest_rotation + 1];
+    Lanes empty_after_a_night;
+    Lanes one_over_usual;        ///< 1 / (1 - exp(-usual / tau))
+    Lanes factor;                ///< today's catch against a pot hauled after the usual soak
+};
+
+/// Fished days between two hauls of a pot: G = pots in the water / hauls. Pots are hauled at most once a
+/// day, so G is at least 1.
+SEASONRISK_STEP double rotation_days(double in_water, double hauls_per_day) {
+    const double days = in_water / hauls_per_day;
+    return days < 1.0 ? 1.0 : days > k_longest_rotation - 1.0 ? k_longest_rotation - 1.0 : days;
+}
+
+/// Groups of pots to follow with all gear in the water, the most there will be.
+SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& hauls_per_day) {
+    double longest = 1.0;
+    for (int i = 0; i < k_lanes; ++i) {
+        const double days = rotation_days(count[i], hauls_per_day[i]);
+        longest = days > longest ? days : longest;
+    }
+    return static_cast<int>(std::ceil(longest));
+}
+
+/// Weights of the two whole rotations around G = g + f: (1-f) on g, f on g+1.
+SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& hauls_per_day) {
+    for (int j = 1; j <= gear.rotation_slots; ++j) {
+        for (int i = 0; i < k_lanes; ++i) {
+            const double apart = std::abs(rotation_days(gear.in_water[i], hauls_per_day[i]) - j);
+            gear.rotation_weight[j][i] = apart < 1.0 ? 1.0 - apart : 0.0;
+        }
+    }
+}
+
+SEASONRISK_STEP void set_all_today(SoakState& soak, const Lanes& all_set, int slots) {
+    for (int j = 1; j <= slots; ++j) {
+        for (int i = 0; i < k_lanes; ++i) soak.empty[j][i] = all_set[i] != 0.0 ? 1.0 : soak.empty[j][i];
+    }
+}
+
+SEASONRISK_STEP void soak_a_night(SoakState& soak, int slots) {
+    for (int j = 1; j <= slots; ++j) {
+        for (int i = 0; i < k_lanes; ++i) soak.empty[j][i] *= soak.empty_after_a_night[i];
+    }
+}
+
+SEASONRISK_STEP void find_soak_factor(SoakState& soak, const GearState& gear) {
+    Lanes full(0.0);
+    for (int j = 1; j <= gear.rotation_slots; ++j) {
+        for (int i = 0; i < k_lanes; ++i) full[i] += gear.rotation_weight[j][i] * (1.0 - soak.empty[j][i]);
+    }
+    for (int i = 0; i < k_lanes; ++i) soak.factor[i] = full[i] * soak.one_over_usual[i];
+}
+
+/// Today's pots go back empty; every other group is now one fished day older.
+SEASONRISK_STEP void haul_and_shift(SoakState& soak, const Lanes& hauling, int slots) {
+    for (int j = slots; j > 1; --j) {
+        for (int i = 0; i < k_lanes; ++i) soak.empty[j][i] = hauling[i] != 0.0 ? soak.empty[j - 1][i] : soak.empty[j][i];
+    }
+    for (int i = 0; i < k_lanes; ++i) soak.empty[1][i] = hauling[i] != 0.0 ? 1.0 : soak.empty[1][i];
+}
+
+/// Pots set per day out while any setting day is left. `setting` = 1 where today's trip sets gear.
+SEASONRISK_STEP void set_gear(GearState& gear, const Lanes& out, const Lanes& count, const Lanes& setting_days, Lanes& setting, Lanes& all_set) {
+    for (int i = 0; i < k_lanes; ++i) {
+        setting[i] = gear.setting_days_left[i] > 0.0 ? out[i] : 0.0;
+        gear.setting_days_left[i] -= setting[i];
+        gear.in_water[i] += setting[i] * count[i] / (setting_days[i] > 0.0 ? setting_days[i] : 1.0);
+        all_set[i] = gear.setting_days_left[i] <= 0.0 ? setting[i] : 0.0;
+    }
+}
+
+SEASONRISK_STEP bool any_setting_left(const GearState& gear) {
+    double most = 0.0;
+    for (int i = 0; i < k_lanes; ++i) most = gear.setting_days_left[i] > most ? gear.setting_days_left[i] : most;
+    return most > 0.0;
+}
+
+/// Spread (standard deviation on the log scale) of a month's loss: pots go by the string, so the month's
+/// loss P Q L has the variance P Q (1-Q) pots_per_string of that many strings lost or not.
+SEASONRISK_STEP double log_sd_of_month_loss(double daily_odds, double days_in_month, double pots, double pots_per_string) {
+    const double month_odds = 1.0 - exp(days_in_month * log(1.0 - daily_odds));
+    const double cv_squared = month_odds > 0.0 ? (1.0 - month_odds) * pots_per_string / (pots * month_odds) : 0.0;
+    return std::sqrt(log(1.0 + cv_squared));
+}
+
+}  // namespace seasonrisk

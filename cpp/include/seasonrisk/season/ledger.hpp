@@ -1,0 +1,100 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <vector>
+
+#include "seasonrisk/math/lanes.hpp"
+
+/// \file
+/// Two books: what is earned and owed when it happens (the rungs), and cash when it moves.
+namespace seasonrisk {
+
+/// Earned: totals of the year.
+struct EarnedBook {
+    Lanes sales, fuel, bait, day_costs, selling_costs, repairs, claims, pots_lost_cost, crew_pay;
+    Lanes standing_costs, inputs, loan_payments, loan_interest, overdraft_interest, tax, draw, other_income;
+    Lanes running, standing, loan, household;
+};
+
+/// Cash: the account day by day.
+struct CashBook {
+    Lanes balance;
+    Lanes interest_due;          ///< accrued on overdrawn days, charged on the month's last day
+    Lanes month_end[12];
+    Lanes lowest, lowest_month, room;
+    Lanes closing, end_position, owed_to_us, owed_by_us, loan_balance;
+    std::vector<Lanes> incoming{};  ///< [day of the money year] money that falls due; the last row: after the year
+};
+
+/// Money of `amount` arrives `delay_days` after day `today` of the money year.
+SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today, const Lanes& delay_days) {
+    const int after = static_cast<int>(cash.incoming.size()) - 1;
+    double* rows = cash.incoming.data()->v;
+    for (int i = 0; i < k_lanes; ++i) {
+        const int due = today + static_cast<int>(delay_days[i]);
+        rows[(due < after ? due : after) * k_lanes + i] += amount[i];
+    }
+}
+
+/// The same where every history has the same delay.
+SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today, int delay_days) {
+    const int after = static_cast<int>(cash.incoming.size()) - 1;
+    const int due = today + delay_days < after ? today + delay_days : after;
+    Lanes& row = cash.incoming[static_cast<std::size_t>(due)];
+    for (int i = 0; i < k_lanes; ++i) row[i] += amount[i];
+}
+
+SEASONRISK_STEP void receive_money(CashBook& cash, int today) {
+    Lanes& row = cash.incoming[static_cast<std::size_t>(today)];
+    for (int i = 0; i < k_lanes; ++i) cash.balance[i] += row[i];
+    row = Lanes(0.0);  // ready for the next batch
+}
+
+SEASONRISK_STEP void pay(CashBook& cash, const Lanes& amount) {
+    for (int i = 0; i < k_lanes; ++i) cash.balance[i] -= amount[i];
+}
+
+SEASONRISK_STEP void add(Lanes& total, const Lanes& amount) {
+    for (int i = 0; i < k_lanes; ++i) total[i] += amount[i];
+}
+
+/// A day's interest on a balance below zero.
+SEASONRISK_STEP void accrue_overdraft(CashBook& cash, const Lanes& rate_a_year) {
+    for (int i = 0; i < k_lanes; ++i) cash.interest_due[i] += cash.balance[i] < 0.0 ? -cash.balance[i] * rate_a_year[i] / 365.0 : 0.0;
+}
+
+SEASONRISK_STEP void charge_overdraft(CashBook& cash, EarnedBook& earned) {
+    for (int i = 0; i < k_lanes; ++i) {
+        cash.balance[i] -= cash.interest_due[i];
+        earned.overdraft_interest[i] += cash.interest_due[i];
+        cash.interest_due[i] = 0.0;
+    }
+}
+
+/// Note the month end: the path, the lowest of it, and how far above the overdraft's end it was.
+SEASONRISK_STEP void close_month(CashBook& cash, int money_month, const Lanes& overdraft_limit) {
+    cash.month_end[money_month] = cash.balance;
+    for (int i = 0; i < k_lanes; ++i) {
+        const double room = cash.balance[i] + overdraft_limit[i];
+        const bool lower = money_month == 0 || cash.balance[i] < cash.lowest[i];
+        cash.lowest[i] = lower ? cash.balance[i] : cash.lowest[i];
+        cash.lowest_month[i] = lower ? static_cast<double>(money_month) : cash.lowest_month[i];
+        cash.room[i] = money_month == 0 || room < cash.room[i] ? room : cash.room[i];
+    }
+}
+
+/// The four rungs, from the totals of the year.
+SEASONRISK_STEP void climb_rungs(EarnedBook& book, const Lanes& tax_fraction, const Lanes& wear_allowance) {
+    for (int i = 0; i < k_lanes; ++i) {
+        const double running_costs = book.fuel[i] + book.bait[i] + book.day_costs[i] + book.crew_pay[i] + book.selling_costs[i]
+                                   + book.repairs[i] - book.claims[i] + book.pots_lost_cost[i];
+        book.running[i] = book.sales[i] - running_costs;
+        book.standing[i] = book.running[i] - book.standing_costs[i] - book.inputs[i];
+        book.loan[i] = book.standing[i] - book.loan_payments[i] - book.overdraft_interest[i];
+        const double taxable = book.standing[i] - book.loan_interest[i] - wear_allowance[i];
+        book.tax[i] = taxable > 0.0 ? tax_fraction[i] * taxable : 0.0;
+        book.household[i] = book.loan[i] - book.tax[i] - book.draw[i] + book.other_income[i];
+    }
+}
+
+}  // namespace seasonrisk
