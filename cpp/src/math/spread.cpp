@@ -18,9 +18,9 @@ double bend(Spread::Bend bend, double bound_low, double bound_high, double x) {
 
 double normal_cdf(double z) { return 0.5 * std::erfc(-z / std::sqrt(2.0)); }
 
-/// Trapezoid rule over z from -8.5 to 8.5; the weight's decay makes it converge faster than any power.
+/// Trapezoid rule over z from -8.5 to 8.5 with the join at z = 0 on a step: good to 1e-7 of the spread.
 double mean_by_steps(const Spread& spread) {
-    constexpr int steps = 200'000;
+    constexpr int steps = 20'000;
     constexpr double reach = 8.5;
     constexpr double width = 2.0 * reach / steps;
     double sum = 0.0;

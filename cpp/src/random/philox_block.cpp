@@ -13,18 +13,6 @@
 #endif
 
 namespace seasonrisk {
-namespace {
-
-/// Any machine: one history after the other.
-[[maybe_unused]] void draw_block_plain(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) {
-    for (int i = 0; i < k_lanes; ++i) {
-        const Words words = philox(counter_of(address, first_history + static_cast<std::uint64_t>(i)), key);
-        for (int word = 0; word < 4; ++word) out[word * k_lanes + i] = to_uniform(words.w[word]);
-    }
-}
-
-}  // namespace
-
 #if defined(__x86_64__)
 
 // One body for three instruction sets. A template cannot carry a target attribute, so this is a macro. Every
@@ -84,9 +72,19 @@ SEASONRISK_DRAW_BLOCK(draw_block_avx512, [[gnu::target("avx512f")]], 64, 4, __m5
 
 #else
 
-void draw_block_baseline(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) { draw_block_plain(out, key, address, first_history); }
-void draw_block_avx2(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) { draw_block_plain(out, key, address, first_history); }
-void draw_block_avx512(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) { draw_block_plain(out, key, address, first_history); }
+/// Any machine: one history after the other.
+void draw_block_baseline(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) {
+    for (int i = 0; i < k_lanes; ++i) {
+        const Words words = philox(counter_of(address, first_history + static_cast<std::uint64_t>(i)), key);
+        for (int word = 0; word < 4; ++word) out[word * k_lanes + i] = to_uniform(words.w[word]);
+    }
+}
+void draw_block_avx2(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) {
+    draw_block_baseline(out, key, address, first_history);
+}
+void draw_block_avx512(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) {
+    draw_block_baseline(out, key, address, first_history);
+}
 
 #endif
 

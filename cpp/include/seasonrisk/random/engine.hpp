@@ -20,12 +20,14 @@ public:
     static constexpr result_type max() { return std::numeric_limits<result_type>::max(); }
 
     /// \pre the index bits of `address` are 0
-    AddressEngine(std::uint64_t key, const Address& address, std::uint64_t history) : key_(key), address_(address), history_(history) {}
+    AddressEngine(std::uint64_t key, const Address& address, std::uint64_t history)
+        : key_(key), address_(address), history_(history) {}
 
     /// \throws std::out_of_range after the last of 4 x 2^15 words
     result_type operator()() {
         if (word_ == 4) {
-            if (++index_ == k_blocks) throw std::out_of_range("AddressEngine: all 131072 words of this address are used");
+            if (index_ + 1 == k_blocks) throw std::out_of_range("AddressEngine: all 131072 words of this address are used");
+            ++index_;
             word_ = 0;
         }
         if (word_ == 0) {

@@ -63,7 +63,7 @@ SEASONRISK_STEP void move_the_cash(const PreparedPlan& ready, Workspace& work, c
     CashBook& cash = work.cash;
     receive_money(cash, today);
     if (day.last_of_month) pay(cash, work.bills.out[day.money_month]);
-    if (ready.overdraft_costs) accrue_overdraft(cash, work.plan.business.overdraft_rate_fraction);
+    if (ready.overdraft_costs) accrue_overdraft(cash, work.rates.overdraft_a_day);
     if (!day.last_of_month) return;
     if (ready.overdraft_costs) charge_overdraft(cash, work.earned);
     close_month(cash, day.money_month, work.plan.business.overdraft_limit);

@@ -151,13 +151,14 @@ void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batc
 SEASONRISK_STEP void break_down(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today) {
     for (std::size_t kind = 0; kind < work.breakdown.size(); ++kind) {
         const double* uniforms = work.draws.uniforms[(1 + kind) * k_days_in_block + word_of(day.slot)].v;
-        double hit[k_lanes];
-        double hits = 0.0;
-        for (int i = 0; i < k_lanes; ++i) hit[i] = uniforms[i] < work.breakdown[kind].odds_a_day_out[i] * work.day.out[i] ? 1.0 : 0.0;
-        for (int i = 0; i < k_lanes; ++i) hits += hit[i];
-        if (hits == 0.0) continue;
+        const Lanes& odds = work.breakdown[kind].odds_a_day_out;
+        std::uint64_t hit[k_lanes];
+        std::uint64_t any = 0;
+        for (int i = 0; i < k_lanes; ++i) hit[i] = uniforms[i] < odds[i] * work.day.out[i] ? 1u : 0u;
+        for (int i = 0; i < k_lanes; ++i) any |= hit[i];  // whole numbers: the compiler may reorder an or, not a sum
+        if (any == 0) continue;
         for (int i = 0; i < k_lanes; ++i) {
-            if (hit[i] != 0.0) repair_one(ready, work, at_batch, day, today, kind, i);
+            if (hit[i] != 0) repair_one(ready, work, at_batch, day, today, kind, i);
         }
     }
 }

@@ -52,9 +52,11 @@ SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& hauls_per_d
 
 /// Weights of the two whole rotations around G = g + f: (1-f) on g, f on g+1.
 SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& hauls_per_day) {
+    Lanes days;
+    for (int i = 0; i < k_lanes; ++i) days[i] = rotation_days(gear.in_water[i], hauls_per_day[i]);
     for (int j = 1; j <= gear.rotation_slots; ++j) {
         for (int i = 0; i < k_lanes; ++i) {
-            const double apart = std::abs(rotation_days(gear.in_water[i], hauls_per_day[i]) - j);
+            const double apart = std::abs(days[i] - j);
             gear.rotation_weight[j][i] = apart < 1.0 ? 1.0 - apart : 0.0;
         }
     }

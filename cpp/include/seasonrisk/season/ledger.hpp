@@ -59,8 +59,8 @@ SEASONRISK_STEP void add(Lanes& total, const Lanes& amount) {
 }
 
 /// A day's interest on a balance below zero.
-SEASONRISK_STEP void accrue_overdraft(CashBook& cash, const Lanes& rate_a_year) {
-    for (int i = 0; i < k_lanes; ++i) cash.interest_due[i] += cash.balance[i] < 0.0 ? -cash.balance[i] * rate_a_year[i] / 365.0 : 0.0;
+SEASONRISK_STEP void accrue_overdraft(CashBook& cash, const Lanes& rate_a_day) {
+    for (int i = 0; i < k_lanes; ++i) cash.interest_due[i] += cash.balance[i] < 0.0 ? -cash.balance[i] * rate_a_day[i] : 0.0;
 }
 
 SEASONRISK_STEP void charge_overdraft(CashBook& cash, EarnedBook& earned) {

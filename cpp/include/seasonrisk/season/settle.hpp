@@ -97,6 +97,7 @@ SEASONRISK_STEP void settle_rates(const PreparedPlan& ready, Workspace& work) {
         rates.fuel_a_haul[i] = boat.fuel_l_per_100_hauls[i] * fuel_price / 100.0;
         rates.bait_a_haul[i] = plan.prices.bait_per_haul[i] * work.year.bait_factor[i];
         rates.costs_a_day_out[i] = 0.0;
+        rates.overdraft_a_day[i] = plan.business.overdraft_rate_fraction[i] / 365.0;
         rates.crowding[i] = power(fishery.count[i] / rates.base_pots[i], fishery.elasticity[i] - 1.0);
     }
     for (const auto& cost : boat.day_costs) add(rates.costs_a_day_out, cost.amount);

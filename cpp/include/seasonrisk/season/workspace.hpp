@@ -67,6 +67,7 @@ struct DayState {
 /// What the running costs come to in this batch, worked out once.
 struct Rates {
     Lanes fuel_a_day_out, fuel_a_haul, bait_a_haul, costs_a_day_out;
+    Lanes overdraft_a_day;                ///< interest on one unit of money overdrawn for a day
     Lanes base_pots;
     Lanes crowding;                       ///< per pot: (pots set / pots of the plan before choices)^(elasticity - 1)
     Lanes daily_loss_odds;

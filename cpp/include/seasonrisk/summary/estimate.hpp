@@ -2,7 +2,6 @@
 #pragma once
 
 #include <cstdint>
-#include <span>
 
 namespace seasonrisk {
 
@@ -12,8 +11,8 @@ struct Estimate {
     double standard_error = 0.0;   ///< NaN when it cannot be known (one history)
     double low = 0.0;              ///< 95% interval; NaN when it cannot be known
     double high = 0.0;
-    std::uint64_t n = 0;           ///< histories the value rests on (those that missed, for a shortfall)
-    bool exact = false;            ///< every history gave the same value
+    std::uint64_t n = 0;           ///< histories the value rests on (those that missed, for a shortfall; the tail, for its mean)
+    bool exact = false;            ///< two or more histories, and every one gave the same value
 };
 
 }  // namespace seasonrisk
