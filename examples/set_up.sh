@@ -96,7 +96,7 @@ install_package() {
     quietly "bringing pip up to date" "$python" -m pip install --upgrade pip
     printf '%s' "$root" >"$root/.venv/folder"
   fi
-  quietly "building and installing seasonrisk, which takes a few minutes" "$python" -m pip install "$root[report,edit]"
+  quietly "building and installing seasonrisk, which takes a few minutes" "$python" -m pip install "${root}[report,edit]"
   fingerprint >"$stamp"
 }
 

@@ -44,7 +44,9 @@ def bad_weather(v: dict[str, Any], dates: list, w: Array, rng: np.random.Generat
     weather, multiplier = v["weather"], v["boat"][0].get("weather_odds_multiplier", 1.0)
     r = weather.get("persistence", 0.0)
     by_month = {
-        m: marginal(fraction_of_month(weather["unfishable_fraction"], m), multiplier, weather.get("year_sd", 0.0), w)
+        m: marginal(
+            fraction_of_month(weather["unfishable_fraction"], m), multiplier, weather.get("year_sd", 0.0), w
+        )
         for m in {d.month for d in dates}
     }
     u = rng.random((len(dates), len(w)))
@@ -76,7 +78,9 @@ def year_levels(v: dict[str, Any], w: Array, rng: np.random.Generator) -> tuple[
         y = r_pc * x + np.sqrt(1.0 - r_pc * r_pc) * (np.sqrt(r_s) * b + np.sqrt(1.0 - r_s) * f)
         catch.append(mean_one(one.get("year_sd", 0.0), x))
         price.append(mean_one(v["outlet"][0].get("year_sd", 0.0), y))
-    fuel, bait = (mean_one(v["prices"].get(f"{k}_year_sd", 0.0), rng.standard_normal(n)) for k in ("fuel", "bait"))
+    fuel, bait = (
+        mean_one(v["prices"].get(f"{k}_year_sd", 0.0), rng.standard_normal(n)) for k in ("fuel", "bait")
+    )
     return catch, price, fuel, bait
 
 
@@ -106,11 +110,15 @@ def day_effect(one: dict[str, Any], days: int, n: int, rng: np.random.Generator)
     return None if total is None else np.exp(total, out=total)
 
 
-def week_effect(outlet: dict[str, Any], dates: list, n: int, rng: np.random.Generator) -> tuple[Array | None, list[int]]:
+def week_effect(
+    outlet: dict[str, Any], dates: list, n: int, rng: np.random.Generator
+) -> tuple[Array | None, list[int]]:
     """Price factor by week, and the week of each day."""
     monday = dates[0] - timedelta(days=dates[0].weekday())
     week = [(d - monday).days // 7 for d in dates]
     sd = outlet.get("week_sd", 0.0)
     if not np.any(sd):
         return None, week
-    return mean_one(sd, ar1(rng.standard_normal((week[-1] + 1, n)), outlet.get("week_persistence", 0.0))), week
+    return mean_one(
+        sd, ar1(rng.standard_normal((week[-1] + 1, n)), outlet.get("week_persistence", 0.0))
+    ), week

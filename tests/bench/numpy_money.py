@@ -34,7 +34,9 @@ def open_loans(v: dict[str, Any]) -> list[dict[str, Any]]:
         n = np.floor(loan["years_left"] * len(months) + 0.5)
         rate = np.asarray(loan["rate_fraction"] / len(months))
         safe = np.where(rate > 0.0, rate, 1.0)
-        payment = np.where(rate > 0.0, loan["balance"] * safe / (1.0 - (1.0 + safe) ** -n), loan["balance"] / n)
+        payment = np.where(
+            rate > 0.0, loan["balance"] * safe / (1.0 - (1.0 + safe) ** -n), loan["balance"] / n
+        )
         loans.append({"left": loan["balance"], "rate": rate, "payment": payment, "months": months})
     return loans
 
@@ -61,14 +63,16 @@ def close_year(v: dict[str, Any], c: dict[str, np.ndarray], flow: np.ndarray) ->
                 interest_paid = interest_paid + interest
                 payments = payments + loan["payment"]
                 days[-1] -= loan["payment"]
-        days[0] += cash
         if np.any(rate):
-            balance = np.cumsum(days, axis=0, out=days)
-            charge = np.minimum(balance, 0.0).sum(axis=0) * (-rate / 365.0)
+            negative, cash = np.zeros(n), cash.copy()
+            for day in days:  # row by row: faster than a running sum down the columns
+                cash += day
+                negative += np.minimum(cash, 0.0)
+            charge = negative * (-rate / 365.0)
             overdraft += charge
-            cash = balance[-1] - charge
+            cash -= charge
         else:
-            cash = days.sum(axis=0)
+            cash = cash + days.sum(axis=0)
         ends.append(cash)
         standing_costs, inputs = standing_costs + bills, inputs + bought
         drawn, income = drawn + take, income + other

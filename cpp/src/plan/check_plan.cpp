@@ -56,19 +56,21 @@ public:
         if (std::ranges::any_of(value, [](char c) { return static_cast<unsigned char>(c) < 0x20; })) book_.error(path_of(key), "", "must be on one line, without control characters");
     }
     void size(const char* key, const EventSize& size, const Rule& rule, Need) {
-        check(path_of(key), {size.low, size.typical, size.high}, size.is_spread, size.typical, rule);
+        // Bills of breakdowns are lopsided by nature; only a guess is asked whether its mean was meant.
+        check(path_of(key), {size.low, size.typical, size.high}, size.is_spread, size.typical, rule, Lopsided::is_usual);
     }
     void check_entries(const Plan& plan) {
         for (const PlanEntry& entry : numbers_of(plan)) {
             const Number& number = entry.number;
-            check(entry.path, {number.low, number.typical, number.high}, number.is_guess, number.typical, entry.rule);
+            check(entry.path, {number.low, number.typical, number.high}, number.is_guess, number.typical, entry.rule, Lopsided::is_told);
         }
     }
 
 private:
     struct Points { double low, typical, high; };
+    enum class Lopsided { is_usual, is_told };
 
-    void check(const std::string& path, Points points, bool spread, double known, const Rule& rule) {
+    void check(const std::string& path, Points points, bool spread, double known, const Rule& rule, Lopsided lopsided) {
         if (!spread) {
             if (!within(rule, known)) book_.error(path, number_text(known), allowed_text(rule), percent_hint(rule, known));
             return;
@@ -89,15 +91,15 @@ private:
             book_.error(path + ".low", number_text(points.low), "must be above " + number_text(rule.lowest) + ", for a guess never reaches the end of its range", "give the smallest value you would see 1 time in 10, or a single number");
         } else if (rule.scale == Scale::between && points.high >= rule.highest) {
             book_.error(path + ".high", number_text(points.high), "must be below " + number_text(rule.highest) + ", for a guess never reaches the end of its range", "give the largest value you would see 1 time in 10, or a single number");
-        } else {
+        } else if (lopsided == Lopsided::is_told) {
             warn_if_lopsided(path, points, rule);
         }
     }
 
     void warn_if_lopsided(const std::string& path, Points points, const Rule& rule) {
-        constexpr double lopsided = 1.25;
+        constexpr double most = 1.25;
         const double mean_value = mean(spread_of(Number(points.low, points.typical, points.high), rule));
-        if (points.typical <= 0.0 || mean_value / points.typical <= lopsided) return;
+        if (points.typical <= 0.0 || mean_value / points.typical <= most) return;
         book_.warning(path, "", "is lopsided: typical " + number_text(points.typical) + ", but the mean is " + number_text(std::round(mean_value * 100.0) / 100.0),
                       "the long upper tail raises the mean; lower the high point if that is not what you mean");
     }
@@ -133,7 +135,7 @@ void check_counts(const Plan& plan, Notebook& book) {
         if (plan.boat[b].skipper == Skipper::hired) book.not_yet(boat + ".skipper", "a hired skipper");
         for (const auto& fishery : plan.boat[b].fishery) if (fishery.gear == Gear::trotline) book.not_yet(boat + ".fishery.0.gear", "a trotline");
         at_most(boat + ".crew", plan.boat[b].crew.size(), 20);
-        at_most(boat + ".breakdown", plan.boat[b].breakdown.size(), 30);
+        at_most(boat + ".breakdown", plan.boat[b].breakdown.size(), 200);
         at_most(boat + ".standing", plan.boat[b].standing.size(), 200);
         at_most(boat + ".day_costs", plan.boat[b].day_costs.size(), 50);
         check_names(boat + ".crew", plan.boat[b].crew, book, [](const auto& hand) -> const std::string& { return hand.name; });
@@ -209,7 +211,7 @@ void check_months(const Plan& plan, Notebook& book) {
         if (!given) return;
         std::vector<std::string> left_out;
         for (const std::size_t m : in_season) if (!by_month[m]) left_out.emplace_back(k_month_words[m]);
-        if (!left_out.empty()) book.warning(path, "", "leaves out " + join(left_out, ", ") + ", which " + what_happens);
+        if (!left_out.empty()) book.warning(path, "", "leaves out " + join(left_out, ", ") + "; there it " + what_happens);
     };
     if (any) tell_left_out("weather.unfishable_fraction", fractions, "takes the fraction of the last month before it that has one");
     for (std::size_t k = 0; k < plan.species.size(); ++k) tell_left_out("species." + std::to_string(k) + ".month_shape", plan.species[k].month_shape.by_month, "counts as 1");
@@ -326,6 +328,11 @@ void check_ties(const Plan& plan, Notebook& book) {
     const double r_wc = plan.together.weather_catch_correlation.typical;
     const double r_pc = plan.together.price_catch_correlation.typical;
     if (r_s < 0.0) book.error("together.species_year_correlation", number_text(r_s), "must be 0 or more, for all species share one common part");
+    if (plan.species.size() > 1) {
+        // In some history a guess of either would break the rule below, and a correlation is not clamped in silence.
+        if (plan.together.species_year_correlation.is_guess) book.error("together.species_year_correlation", "", "must be a single number, not a guess, when there are several species");
+        if (plan.together.weather_catch_correlation.is_guess) book.error("together.weather_catch_correlation", "", "must be a single number, not a guess, when there are several species");
+    }
     if (plan.species.size() > 1 && r_s >= 0.0 && r_s < r_wc * r_wc) {
         book.error("together.species_year_correlation", number_text(r_s), "must be at least the square of weather_catch_correlation, " + number_text(r_wc * r_wc),
                    "species that all follow the weather follow each other too");

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include "seasonrisk/random/philox_block.hpp"
 
-#include <bit>
 #include <cstring>
 
 #include "seasonrisk/math/lanes.hpp"
@@ -13,61 +12,69 @@
 #endif
 
 namespace seasonrisk {
+
 #if defined(__x86_64__)
 
 // One body for three instruction sets. A template cannot carry a target attribute, so this is a macro. Every
 // word rides in the low half of a 64-bit place; the product reads low halves only, so high halves may hold
 // anything until the end. A word w becomes the double 2^52 + w by its bits, and (w + 1/2) / 2^32 from there.
-#define SEASONRISK_DRAW_BLOCK(NAME, TARGET, BYTES, TOGETHER, INTRINSIC_TYPE, PRODUCT)                                 \
-    TARGET void NAME(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) {           \
-        typedef std::uint64_t Whole __attribute__((vector_size(BYTES)));                                              \
-        typedef double Real __attribute__((vector_size(BYTES)));                                                      \
-        constexpr int width = BYTES / 8;                                                                              \
-        constexpr std::uint64_t low_half = 0xffffffffu;                                                               \
-        const Words start = counter_of(address, 0);                                                                   \
-        const Whole multiply0 = Whole{} + k_philox_multiply[0];                                                       \
-        const Whole multiply1 = Whole{} + k_philox_multiply[1];                                                       \
-        Whole key0[k_philox_rounds];                                                                                  \
-        Whole key1[k_philox_rounds];                                                                                  \
-        for (std::uint32_t round = 0; round < k_philox_rounds; ++round) {                                             \
-            key0[round] = Whole{} + (static_cast<std::uint32_t>(key) + round * k_philox_key_step[0]);                 \
-            key1[round] = Whole{} + (static_cast<std::uint32_t>(key >> 32) + round * k_philox_key_step[1]);           \
-        }                                                                                                             \
-        Whole step{};                                                                                                 \
-        for (int i = 0; i < width; ++i) step[i] = static_cast<std::uint64_t>(i);                                      \
-        for (int lane = 0; lane < k_lanes; lane += width * TOGETHER) {                                                \
-            Whole x0[TOGETHER], x1[TOGETHER], x2[TOGETHER], x3[TOGETHER];                                             \
-            _Pragma("GCC unroll 8") for (int g = 0; g < TOGETHER; ++g) {                                              \
-                const Whole history = step + (first_history + static_cast<std::uint64_t>(lane + g * width));          \
-                x0[g] = Whole{} + start.w[0];                                                                         \
-                x1[g] = Whole{} + start.w[1];                                                                         \
-                x2[g] = history & low_half;                                                                           \
-                x3[g] = ((history >> 32) << 16) | start.w[3];                                                         \
-            }                                                                                                         \
-            _Pragma("GCC unroll 10") for (int round = 0; round < k_philox_rounds; ++round) {                          \
-                _Pragma("GCC unroll 8") for (int g = 0; g < TOGETHER; ++g) {                                          \
-                    const Whole p0 = (Whole)PRODUCT((INTRINSIC_TYPE)x0[g], (INTRINSIC_TYPE)multiply0);                \
-                    const Whole p1 = (Whole)PRODUCT((INTRINSIC_TYPE)x2[g], (INTRINSIC_TYPE)multiply1);                \
-                    x0[g] = (p1 >> 32) ^ x1[g] ^ key0[round];                                                         \
-                    x2[g] = (p0 >> 32) ^ x3[g] ^ key1[round];                                                         \
-                    x1[g] = p1;                                                                                       \
-                    x3[g] = p0;                                                                                       \
-                }                                                                                                     \
-            }                                                                                                         \
-            _Pragma("GCC unroll 8") for (int g = 0; g < TOGETHER; ++g) {                                              \
-                const Whole words[4] = {x0[g], x1[g], x2[g], x3[g]};                                                  \
-                _Pragma("GCC unroll 4") for (int word = 0; word < 4; ++word) {                                        \
-                    const Whole bits = (words[word] & low_half) | 0x4330000000000000u;                                \
-                    const Real uniform = (((Real)bits - 0x1p52) + 0.5) * 0x1p-32;                                     \
-                    std::memcpy(out + word * k_lanes + lane + g * width, &uniform, sizeof uniform);                   \
-                }                                                                                                     \
-            }                                                                                                         \
-        }                                                                                                             \
+#define SEASONRISK_DRAW_BLOCK(NAME, TARGET, BYTES, TOGETHER, INTRINSIC, PRODUCT)                              \
+    TARGET void NAME(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) {   \
+        typedef std::uint64_t Whole __attribute__((vector_size(BYTES)));                                      \
+        typedef double Real __attribute__((vector_size(BYTES)));                                              \
+        constexpr int width = BYTES / 8;                                                                      \
+        constexpr std::uint64_t low_half = 0xffffffffu;                                                       \
+        const Words start = counter_of(address, 0);                                                           \
+        const Whole multiply0 = Whole{} + k_philox_multiply[0];                                               \
+        const Whole multiply1 = Whole{} + k_philox_multiply[1];                                               \
+        Whole key0[k_philox_rounds];                                                                          \
+        Whole key1[k_philox_rounds];                                                                          \
+        for (std::uint32_t round = 0; round < k_philox_rounds; ++round) {                                     \
+            key0[round] = Whole{} + (static_cast<std::uint32_t>(key) + round * k_philox_key_step[0]);         \
+            key1[round] = Whole{} + (static_cast<std::uint32_t>(key >> 32) + round * k_philox_key_step[1]);   \
+        }                                                                                                     \
+        Whole step{};                                                                                         \
+        for (int i = 0; i < width; ++i) step[i] = static_cast<std::uint64_t>(i);                              \
+        for (int lane = 0; lane < k_lanes; lane += width * TOGETHER) {                                        \
+            Whole x0[TOGETHER], x1[TOGETHER], x2[TOGETHER], x3[TOGETHER];                                     \
+            _Pragma("GCC unroll 8") for (int g = 0; g < TOGETHER; ++g) {                                      \
+                const Whole history = step + (first_history + static_cast<std::uint64_t>(lane + g * width));  \
+                x0[g] = Whole{} + start.w[0];                                                                 \
+                x1[g] = Whole{} + start.w[1];                                                                 \
+                x2[g] = history & low_half;                                                                   \
+                x3[g] = ((history >> 32) << 16) | start.w[3];                                                 \
+            }                                                                                                 \
+            _Pragma("GCC unroll 10") for (int round = 0; round < k_philox_rounds; ++round) {                  \
+                _Pragma("GCC unroll 8") for (int g = 0; g < TOGETHER; ++g) {                                  \
+                    const Whole p0 = reinterpret_cast<Whole>(                                                 \
+                        PRODUCT(reinterpret_cast<INTRINSIC>(x0[g]), reinterpret_cast<INTRINSIC>(multiply0))); \
+                    const Whole p1 = reinterpret_cast<Whole>(                                                 \
+                        PRODUCT(reinterpret_cast<INTRINSIC>(x2[g]), reinterpret_cast<INTRINSIC>(multiply1))); \
+                    x0[g] = (p1 >> 32) ^ x1[g] ^ key0[round];                                                 \
+                    x2[g] = (p0 >> 32) ^ x3[g] ^ key1[round];                                                 \
+                    x1[g] = p1;                                                                               \
+                    x3[g] = p0;                                                                               \
+                }                                                                                             \
+            }                                                                                                 \
+            _Pragma("GCC unroll 8") for (int g = 0; g < TOGETHER; ++g) {                                      \
+                const Whole words[4] = {x0[g], x1[g], x2[g], x3[g]};                                          \
+                _Pragma("GCC unroll 4") for (int word = 0; word < 4; ++word) {                                \
+                    const Whole bits = (words[word] & low_half) | 0x4330000000000000u;                        \
+                    const Real uniform = ((reinterpret_cast<Real>(bits) - 0x1p52) + 0.5) * 0x1p-32;           \
+                    std::memcpy(out + word * k_lanes + lane + g * width, &uniform, sizeof uniform);           \
+                }                                                                                             \
+            }                                                                                                 \
+        }                                                                                                     \
     }
+
+// g++ 12 warns about its own header's plain _mm512_mul_epu32 (uninitialised); a full mask is the same instruction.
+[[gnu::always_inline, gnu::target("avx512f")]] static inline __m512i multiply_512(__m512i a, __m512i b) {
+    return _mm512_maskz_mul_epu32(0xff, a, b);
+}
 
 SEASONRISK_DRAW_BLOCK(draw_block_baseline, , 16, 4, __m128i, _mm_mul_epu32)
 SEASONRISK_DRAW_BLOCK(draw_block_avx2, [[gnu::target("avx2")]], 32, 4, __m256i, _mm256_mul_epu32)
-SEASONRISK_DRAW_BLOCK(draw_block_avx512, [[gnu::target("avx512f")]], 64, 4, __m512i, _mm512_mul_epu32)
+SEASONRISK_DRAW_BLOCK(draw_block_avx512, [[gnu::target("avx512f")]], 64, 4, __m512i, multiply_512)
 #undef SEASONRISK_DRAW_BLOCK
 
 #else

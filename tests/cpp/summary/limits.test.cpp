@@ -9,7 +9,8 @@
 
 #include "seasonrisk/summary/summary.hpp"
 
-using Catch::Matchers::Contains;
+using Catch::Matchers::EndsWith;
+using Catch::Matchers::StartsWith;
 using Catch::Matchers::WithinAbs;
 using namespace seasonrisk;
 
@@ -137,27 +138,27 @@ TEST_CASE("a value that is not finite is refused by its place", "[summary]") {
     std::vector<double> values(50, 1.0);
     values[17] = std::numeric_limits<double>::quiet_NaN();
     values[31] = std::numeric_limits<double>::infinity();
-    CHECK_THROWS_WITH(mean(values), Contains("values[17]=") && Contains("must be a finite number"));
-    CHECK_THROWS_WITH(chance(values), Contains("values[17]="));
-    CHECK_THROWS_WITH(standard_deviation(values), Contains("values[17]="));
-    CHECK_THROWS_WITH(quantile(values, 0.5), Contains("values[17]="));
-    CHECK_THROWS_WITH(shortfall_when_missed(values), Contains("values[17]="));
-    CHECK_THROWS_WITH(worst_share_mean(values), Contains("values[17]="));
+    CHECK_THROWS_WITH(mean(values), StartsWith("values[17]=") && EndsWith("must be a finite number"));
+    CHECK_THROWS_WITH(chance(values), StartsWith("values[17]="));
+    CHECK_THROWS_WITH(standard_deviation(values), StartsWith("values[17]="));
+    CHECK_THROWS_WITH(quantile(values, 0.5), StartsWith("values[17]="));
+    CHECK_THROWS_WITH(shortfall_when_missed(values), StartsWith("values[17]="));
+    CHECK_THROWS_WITH(worst_share_mean(values), StartsWith("values[17]="));
     values[17] = 1.0;
-    CHECK_THROWS_WITH(mean(values), Contains("values[31]=inf"));
+    CHECK_THROWS_WITH(mean(values), StartsWith("values[31]=inf"));
 }
 
 TEST_CASE("an empty column and settings out of range are refused", "[summary]") {
     const std::vector<double> none;
     const std::vector<double> some{1.0, 2.0};
-    CHECK_THROWS_WITH(mean(none), Contains("no histories"));
+    CHECK_THROWS_WITH(mean(none), StartsWith("values: no histories"));
     CHECK_THROWS_AS(chance(none), std::invalid_argument);
-    CHECK_THROWS_WITH(quantile(some, 0.0), Contains("level=") && Contains("above 0 and below 1"));
+    CHECK_THROWS_WITH(quantile(some, 0.0), StartsWith("level=") && EndsWith("above 0 and below 1"));
     CHECK_THROWS_AS(quantile(some, 1.0), std::invalid_argument);
     CHECK_THROWS_AS(quantile(some, std::numeric_limits<double>::quiet_NaN()), std::invalid_argument);
-    CHECK_THROWS_WITH(worst_share_mean(some, 1.5), Contains("share=1.5") && Contains("at most 1"));
-    CHECK_THROWS_WITH(shortfall_when_missed(some, std::numeric_limits<double>::infinity()), Contains("target=inf"));
-    CHECK_THROWS_WITH(chance(some, std::numeric_limits<double>::quiet_NaN()), Contains("at_least="));
+    CHECK_THROWS_WITH(worst_share_mean(some, 1.5), StartsWith("share=1.5") && EndsWith("at most 1"));
+    CHECK_THROWS_WITH(shortfall_when_missed(some, std::numeric_limits<double>::infinity()), StartsWith("target=inf"));
+    CHECK_THROWS_WITH(chance(some, std::numeric_limits<double>::quiet_NaN()), StartsWith("at_least="));
     CHECK_THROWS_AS(wilson(3, 2, 1.96), std::invalid_argument);
     CHECK_THROWS_AS(rank_coverage(20, 0.5, 12, 12), std::invalid_argument);
     CHECK_THROWS_AS(rank_coverage(20, 0.5, 0, 22), std::invalid_argument);

@@ -43,7 +43,10 @@ def bills(v: dict[str, Any]) -> list[tuple[float, int | None]]:
 def inputs(v: dict[str, Any]) -> list[tuple[float, int]]:
     count = v["boat"][0]["fishery"][0]["count"]
     return [
-        ((i["quantity"] if "quantity" in i else i["quantity_per_pot"] * count) * i["unit_cost"], month_number(i["pay_month"]))
+        (
+            (i["quantity"] if "quantity" in i else i["quantity_per_pot"] * count) * i["unit_cost"],
+            month_number(i["pay_month"]),
+        )
         for i in v.get("input", [])
     ]
 
@@ -53,7 +56,13 @@ def close_year(v: dict[str, Any], account: Account, c: dict[str, float]) -> None
     business, household = v["business"], v.get("household", {})
     all_bills, all_inputs = bills(v), inputs(v)
     c["running"] = c["sales"] - (
-        c["fuel"] + c["bait"] + c["day_costs"] + c["crew_pay"] + c["selling_costs"] + c["repairs"] - c["claims"]
+        c["fuel"]
+        + c["bait"]
+        + c["day_costs"]
+        + c["crew_pay"]
+        + c["selling_costs"]
+        + c["repairs"]
+        - c["claims"]
         + c["pots_lost_cost"]
     )
     loans = []
@@ -62,9 +71,19 @@ def close_year(v: dict[str, Any], account: Account, c: dict[str, float]) -> None
         a_year = len(paid_in) or 12
         n, i = round_half_up(loan["years_left"] * a_year), loan["rate_fraction"] / a_year
         payment = loan["balance"] / n if i == 0.0 else loan["balance"] * i / (1.0 - (1.0 + i) ** -n)
-        loans.append({"left": loan["balance"], "rate": i, "payment": payment, "months": paid_in or list(range(1, 13))})
+        loans.append(
+            {"left": loan["balance"], "rate": i, "payment": payment, "months": paid_in or list(range(1, 13))}
+        )
 
-    for name in ("standing_costs", "inputs", "loan_payments", "loan_interest", "draw", "other_income", "overdraft_interest"):
+    for name in (
+        "standing_costs",
+        "inputs",
+        "loan_payments",
+        "loan_interest",
+        "draw",
+        "other_income",
+        "overdraft_interest",
+    ):
         c[name] = 0.0
     cash, accrued, at_month_end = business["opening_cash"], 0.0, []
     ends = month_ends(v)
@@ -105,7 +124,9 @@ def close_year(v: dict[str, Any], account: Account, c: dict[str, float]) -> None
     c["lowest_cash"] = min(at_month_end)
     c["lowest_cash_month"] = at_month_end.index(c["lowest_cash"])
     c["cash_room"] = c["lowest_cash"] + business.get("overdraft_limit", 0.0)
-    c["owed_to_us"] = sum(account.flow.values())  # what falls due after the year: sales and claims not yet paid
+    c["owed_to_us"] = sum(
+        account.flow.values()
+    )  # what falls due after the year: sales and claims not yet paid
     c["owed_by_us"] = c["tax"] + c.pop("pots_owed")
     c["loan_balance"] = sum(loan["left"] for loan in loans)
     c["end_position"] = c["closing_cash"] + c["owed_to_us"] - c["owed_by_us"] - c["loan_balance"]

@@ -60,7 +60,10 @@ def bad_days(plan: dict[str, Any], v: dict[str, Any], luck: Luck) -> dict[date, 
             before = by_month[(today - DAY).month]
             tie = r
             if m != before:
-                tie = min([r] + [m / before] * (before > 0.0) + [(1.0 - m) / (1.0 - before)] * (before < 1.0))
+                if before > 0.0:
+                    tie = min(tie, m / before)
+                if before < 1.0:
+                    tie = min(tie, (1.0 - m) / (1.0 - before))
             odds = m + tie * (bad[today - DAY] - before)
         bad[today] = luck.daily(today, "weather_day") < odds
     return bad

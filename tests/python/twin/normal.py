@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import math
+from functools import lru_cache
 from statistics import NormalDist
 
 import numpy as np
@@ -24,6 +25,7 @@ def expit(x: float) -> float:
     return e / (1.0 + e)
 
 
+@lru_cache(maxsize=64)
 def centre_for_mean(fraction: float, sd: float) -> float:
     """The `a` for which expit(a + sd z), z standard normal, has mean `fraction` (0 < fraction < 1)."""
 
@@ -31,7 +33,7 @@ def centre_for_mean(fraction: float, sd: float) -> float:
         return sum(w * expit(a + sd * x) for x, w in zip(NODES, WEIGHTS, strict=True))
 
     low, high = -60.0, 60.0
-    for _ in range(200):  # bisection: no derivative to get wrong
+    for _ in range(80):  # bisection: no derivative to get wrong
         middle = 0.5 * (low + high)
         low, high = (middle, high) if mean(middle) < fraction else (low, middle)
     return 0.5 * (low + high)

@@ -12,7 +12,12 @@ def fill(nights: float, time_constant_nights: float) -> float:
 
 
 def rotation_factor(
-    today: date, hauled: list[date], set_on: date, rounds: float, usual_nights: float, time_constant_nights: float
+    today: date,
+    hauled: list[date],
+    set_on: date,
+    rounds: float,
+    usual_nights: float,
+    time_constant_nights: float,
 ) -> float:
     """Factor when today's pots were last hauled `rounds` haul days ago, counted from setting before that."""
 

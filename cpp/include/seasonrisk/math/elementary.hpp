@@ -12,22 +12,32 @@
 /// instruction set gives the same bits, and so that loops over lanes become vector code.
 namespace seasonrisk {
 
+/// c0 + x c1 + x^2 c2 + ..., by Horner's rule.
+SEASONRISK_STEP double polynomial(double, double last) { return last; }
+template <typename... Rest>
+SEASONRISK_STEP double polynomial(double x, double first, Rest... rest) {
+    return first + x * polynomial(x, rest...);
+}
+
+// Adding 1.5 * 2^52 to a double of moderate size leaves the nearest whole number in its low bits.
+inline constexpr double k_to_whole = 6755399441055744.0;
+
 /// e^x; x is clamped to [-708, 709], where the result is a normal number. Form: fdlibm e_exp.c (Sun 1993).
 SEASONRISK_STEP double exp(double x) {
     constexpr double ln2_high = 6.93147180369123816490e-01;
     constexpr double ln2_low = 1.90821492927058770002e-10;
     constexpr double one_over_ln2 = 1.44269504088896338700e+00;
-    constexpr double to_whole = 6755399441055744.0;  // 1.5 * 2^52: adding it leaves the rounded whole number in the low bits
     x = x < -708.0 ? -708.0 : x;
     x = x > 709.0 ? 709.0 : x;
-    const double shifted = x * one_over_ln2 + to_whole;
-    const double k = shifted - to_whole;
+    const double shifted = x * one_over_ln2 + k_to_whole;
+    const double k = shifted - k_to_whole;
     const double high = x - k * ln2_high;
     const double low = k * ln2_low;
     const double r = high - low;
     const double t = r * r;
-    const double c = r - t * (1.66666666666666019037e-01 + t * (-2.77777777770155933842e-03 + t * (6.61375632143793436117e-05
-                   + t * (-1.65339022054652515390e-06 + t * 4.13813679705723846039e-08))));
+    const double even = polynomial(t, 1.66666666666666019037e-01, -2.77777777770155933842e-03,
+                                   6.61375632143793436117e-05, -1.65339022054652515390e-06, 4.13813679705723846039e-08);
+    const double c = r - t * even;
     const double y = 1.0 - ((low - (r * c) / (2.0 - c)) - high);
     return std::bit_cast<double>(std::bit_cast<std::uint64_t>(y) + (std::bit_cast<std::uint64_t>(shifted) << 52));
 }
@@ -36,24 +46,27 @@ SEASONRISK_STEP double exp(double x) {
 SEASONRISK_STEP double log(double x) {
     constexpr double ln2_high = 6.93147180369123816490e-01;
     constexpr double ln2_low = 1.90821492927058770002e-10;
-    constexpr double to_whole = 6755399441055744.0;
     // Subtracting the bits of sqrt(1/2) makes the exponent field count from there.
     constexpr std::uint64_t sqrt_half = 0x3fe6a09e667f3bcdULL;
     const std::uint64_t bits = std::bit_cast<std::uint64_t>(x) - sqrt_half;
     const std::uint64_t mantissa = (bits & 0x000fffffffffffffULL) + sqrt_half;
     // Exponent as a double without an integer conversion: its 12 bits (sign kept) ride in the low bits of 1.5 * 2^52.
     const std::uint64_t biased = (bits + (std::uint64_t{2048} << 52)) >> 52;
-    const double k = std::bit_cast<double>(biased + std::bit_cast<std::uint64_t>(to_whole)) - (to_whole + 2048.0);
+    const double k = std::bit_cast<double>(biased + std::bit_cast<std::uint64_t>(k_to_whole)) - (k_to_whole + 2048.0);
     const double f = std::bit_cast<double>(mantissa) - 1.0;
     const double s = f / (2.0 + f);
     const double z = s * s;
     const double w = z * z;
-    const double t1 = w * (3.999999999940941908e-01 + w * (2.222219843214978396e-01 + w * 1.531383769920937332e-01));
-    const double t2 = z * (6.666666666666735130e-01 + w * (2.857142874366239149e-01 + w * (1.818357216161805012e-01 + w * 1.479819860511658591e-01)));
+    const double t1 = w * polynomial(w, 3.999999999940941908e-01, 2.222219843214978396e-01, 1.531383769920937332e-01);
+    const double t2 = z
+                      * polynomial(w, 6.666666666666735130e-01, 2.857142874366239149e-01, 1.818357216161805012e-01,
+                                   1.479819860511658591e-01);
     const double r = t2 + t1;
     const double half_square = 0.5 * f * f;
     return k * ln2_high - ((half_square - (s * (half_square + r) + k * ln2_low)) - f);
 }
+
+/// x^y for x > 0.
 SEASONRISK_STEP double power(double x, double y) { return exp(y * log(x)); }
 SEASONRISK_STEP double expit(double x) { return 1.0 / (1.0 + exp(-x)); }
 SEASONRISK_STEP double logit(double p) { return log(p / (1.0 - p)); }
@@ -61,34 +74,35 @@ SEASONRISK_STEP double logit(double p) { return log(p / (1.0 - p)); }
 /// Algorithm AS241 (Wichura 1988, doi 10.2307/2347330), PPND16, in its three parts.
 namespace as241 {
 
-inline constexpr double k_central_edge = 0.425;           // |p - 1/2| up to here
-inline constexpr double k_central_square = 0.180625;      // 0.425^2
+inline constexpr double k_central_square = 0.180625;  // 0.425^2: the central part is |p - 1/2| <= 0.425
 
 SEASONRISK_STEP double central(double q) {
     const double r = k_central_square - q * q;
-    return q * (((((((r * 2509.0809287301226727 + 33430.575583588128105) * r + 67265.770927008700853) * r
-        + 45921.953931549871457) * r + 13731.693765509461125) * r + 1971.5909503065514427) * r + 133.14166789178437745) * r
-        + 3.387132872796366608)
-        / (((((((r * 5226.495278852545925 + 28729.085735721942674) * r + 39307.89580009271061) * r
-        + 21213.794301586595867) * r + 5394.1960214247511077) * r + 687.1870074920579083) * r + 42.313330701600911252) * r + 1.0);
+    return q
+           * polynomial(r, 3.387132872796366608, 133.14166789178437745, 1971.5909503065514427, 13731.693765509461125,
+                        45921.953931549871457, 67265.770927008700853, 33430.575583588128105, 2509.0809287301226727)
+           / polynomial(r, 1.0, 42.313330701600911252, 687.1870074920579083, 5394.1960214247511077,
+                        21213.794301586595867, 39307.89580009271061, 28729.085735721942674, 5226.495278852545925);
 }
 
-/// r = sqrt(-ln(smaller tail)), 1.6 off, r up to 5: a tail of 1.4e-11 or more.
+/// r = sqrt(-ln(smaller tail)) less 1.6, for a root up to 5: a tail of 1.4e-11 or more.
 SEASONRISK_STEP double near_tail(double r) {
-    return (((((((r * 7.7454501427834140764e-4 + 0.0227238449892691845833) * r + 0.24178072517745061177) * r
-        + 1.27045825245236838258) * r + 3.64784832476320460504) * r + 5.7694972214606914055) * r + 4.6303378461565452959) * r
-        + 1.42343711074968357734)
-        / (((((((r * 1.05075007164441684324e-9 + 5.475938084995344946e-4) * r + 0.0151986665636164571966) * r
-        + 0.14810397642748007459) * r + 0.68976733498510000455) * r + 1.6763848301838038494) * r + 2.05319162663775882187) * r + 1.0);
+    return polynomial(r, 1.42343711074968357734, 4.6303378461565452959, 5.7694972214606914055, 3.64784832476320460504,
+                      1.27045825245236838258, 0.24178072517745061177, 0.0227238449892691845833,
+                      7.7454501427834140764e-4)
+           / polynomial(r, 1.0, 2.05319162663775882187, 1.6763848301838038494, 0.68976733498510000455,
+                        0.14810397642748007459, 0.0151986665636164571966, 5.475938084995344946e-4,
+                        1.05075007164441684324e-9);
 }
 
-/// The same, 5 off, beyond.
+/// The same root less 5, beyond.
 SEASONRISK_STEP double far_tail(double r) {
-    return (((((((r * 2.01033439929228813265e-7 + 2.71155556874348757815e-5) * r + 0.0012426609473880784386) * r
-        + 0.026532189526576123093) * r + 0.29656057182850489123) * r + 1.7848265399172913358) * r + 5.4637849111641143699) * r
-        + 6.6579046435011037772)
-        / (((((((r * 2.04426310338993978564e-15 + 1.4215117583164458887e-7) * r + 1.8463183175100546818e-5) * r
-        + 7.868691311456132591e-4) * r + 0.0148753612908506148525) * r + 0.13692988092273580531) * r + 0.59983220655588793769) * r + 1.0);
+    return polynomial(r, 6.6579046435011037772, 5.4637849111641143699, 1.7848265399172913358, 0.29656057182850489123,
+                      0.026532189526576123093, 0.0012426609473880784386, 2.71155556874348757815e-5,
+                      2.01033439929228813265e-7)
+           / polynomial(r, 1.0, 0.59983220655588793769, 0.13692988092273580531, 0.0148753612908506148525,
+                        7.868691311456132591e-4, 1.8463183175100546818e-5, 1.4215117583164458887e-7,
+                        2.04426310338993978564e-15);
 }
 
 }  // namespace as241
@@ -102,11 +116,13 @@ SEASONRISK_STEP double normal_quantile(double p) {
     return q < 0.0 ? -z : z;
 }
 
+/// The most that `normal_quantile_many` takes: its buffer of tails stands on the stack.
+inline constexpr int k_most_quantiles = 1024;
+
 /// The same for many at once, in place, with the same bits: the central part on all, the tails (15 in 100)
 /// gathered, padded to eights and put back. For 32-bit uniforms: p from 2^-33 to 1 - 2^-33, where the far
 /// tail (below 1.4e-11) is never met.
 /// \pre n is a multiple of k_lanes, at most k_most_quantiles
-inline constexpr int k_most_quantiles = 1024;
 SEASONRISK_STEP void normal_quantile_many(double* p_to_z, int n) {
     std::int32_t where[k_most_quantiles];
     alignas(64) double tail[k_most_quantiles + 8];

@@ -29,15 +29,18 @@ struct Spread {
     bool whole = false;       ///< rounded half up, never below 0
 };
 
-/// \throws std::invalid_argument naming the values, unless low <= typical <= high and all lie inside the bounds
-Spread make_spread(Spread::Bend bend, double bound_low, double bound_high, double low, double typical, double high, bool whole);
+/// \throws std::invalid_argument naming the values, unless low <= typical <= high, all finite and inside the bounds
+Spread make_spread(Spread::Bend bend, double bound_low, double bound_high, double low, double typical, double high,
+                   bool whole);
 
 /// The value at a standard normal z.
 SEASONRISK_STEP double at(const Spread& spread, double z) {
     const double bent = spread.centre + (z < 0.0 ? spread.slope_low : spread.slope_high) * z;
     double value = bent;
     if (spread.bend == Spread::Bend::above) value = spread.bound_low + exp(bent);
-    if (spread.bend == Spread::Bend::between) value = spread.bound_low + (spread.bound_high - spread.bound_low) * expit(bent);
+    if (spread.bend == Spread::Bend::between) {
+        value = spread.bound_low + (spread.bound_high - spread.bound_low) * expit(bent);
+    }
     if (!spread.whole) return value;
     const double rounded = std::floor(value + 0.5);
     return rounded > 0.0 ? rounded : 0.0;
@@ -49,8 +52,8 @@ SEASONRISK_STEP Lanes at(const Spread& spread, const Lanes& z) {
     return values;
 }
 
-/// Mean over z ~ N(0, 1): closed form where there is one (plain; above: typical-by-slopes formula of the
-/// design), else the trapezoid rule over z, good to 1e-7 of the spread; of whole numbers to 1e-4.
+/// Mean over z ~ N(0, 1), to 1e-9 of itself. Never infinite: slopes are finite.
+/// \pre a whole spread is bent `above`
 double mean(const Spread& spread);
 
 }  // namespace seasonrisk

@@ -31,14 +31,16 @@ inline double normal_at(std::uint64_t key, const Address& address, std::uint64_t
 }
 
 /// Word 0 of an address for a whole batch.
-SEASONRISK_STEP Lanes uniforms_at(DrawBlock draw, std::uint64_t key, const Address& address, std::uint64_t first_history) {
+SEASONRISK_STEP Lanes uniforms_at(DrawBlock draw, std::uint64_t key, const Address& address,
+                                  std::uint64_t first_history) {
     alignas(64) double block[4 * k_lanes];
     draw(block, key, address, first_history);
     Lanes uniforms;
     for (int i = 0; i < k_lanes; ++i) uniforms[i] = block[i];
     return uniforms;
 }
-SEASONRISK_STEP Lanes normals_at(DrawBlock draw, std::uint64_t key, const Address& address, std::uint64_t first_history) {
+SEASONRISK_STEP Lanes normals_at(DrawBlock draw, std::uint64_t key, const Address& address,
+                                 std::uint64_t first_history) {
     Lanes normals = uniforms_at(draw, key, address, first_history);
     normal_quantile_many(normals.v, k_lanes);
     return normals;
