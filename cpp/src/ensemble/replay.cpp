@@ -34,7 +34,7 @@ public:
         const bool tried = day.in_season && !day.rest_day && !day.day_off;
         const auto if_tried = [&](const Lanes& lanes) { return tried ? lanes[k_lane] : 0.0; };
         table.dates.push_back(day.date);
-        table.why.push_back(why_of(day, work));
+        table.why.push_back(why_of(day, today, work));
         std::size_t c = 0;
         const auto put = [&](double value) { table.values[c++].push_back(value); };
         put(if_tried(work.day.out));
@@ -42,17 +42,16 @@ public:
         put(if_tried(work.gear.hauls_today));
         put(day.in_season ? work.gear.in_water[k_lane] : 0.0);
         put(if_tried(work.day.sales_today));
-        put(since_yesterday(work.earned.fuel, fuel_));
-        put(since_yesterday(work.earned.bait, bait_));
+        put(if_tried(work.day.out) * work.rates.fuel_a_day_out[k_lane] + if_tried(work.gear.hauls_today) * work.rates.fuel_a_haul[k_lane]);
+        put(if_tried(work.gear.hauls_today) * work.rates.bait_a_haul[k_lane]);
         put(since_yesterday(work.earned.repairs, repairs_));
-        put(since_yesterday(work.earned.pots_lost_cost, pots_lost_cost_));
+        put(ready_.loses_gear ? since_yesterday(work.gear.lost, pots_lost_) * work.plan.boat[0].gear_loss->pot_cost[k_lane] : 0.0);
         put(since_yesterday(work.earned.crew_pay, crew_pay_));
         put(work.cash.balance[k_lane]);
         for (const SpeciesWork& species : work.species) {
             put(if_tried(species.fish.caught_today));
             put(day.in_season ? species.price_now[k_lane] : 0.0);
         }
-        static_cast<void>(today);
     }
 
     DayTable table{};
@@ -66,17 +65,17 @@ private:
         return today;
     }
 
-    std::string why_of(const Day& day, const Workspace& work) const {
+    std::string why_of(const Day& day, int today, const Workspace& work) const {
         if (!day.in_season) return "";
         if (day.rest_day) return "rest day";
         if (day.day_off) return "day off";
-        if (work.day.broken[k_lane] != 0.0) return "broken down";
-        if (work.day.out[k_lane] == 0.0) return "weather";
+        // Only a day out can break down, so a day not out was either down already or kept in by weather.
+        if (work.day.out[k_lane] == 0.0) return work.day.down_until[k_lane] >= today ? "broken down" : "weather";
         return ready_.sets_gear && work.day.hauling[k_lane] == 0.0 ? "setting" : "hauled";
     }
 
     const PreparedPlan& ready_;
-    double fuel_ = 0.0, bait_ = 0.0, repairs_ = 0.0, pots_lost_cost_ = 0.0, crew_pay_ = 0.0;
+    double repairs_ = 0.0, pots_lost_ = 0.0, crew_pay_ = 0.0;
 };
 
 }  // namespace

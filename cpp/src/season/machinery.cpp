@@ -17,7 +17,7 @@ void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batc
     if (last_day_lost > work.day.down_until[lane]) work.day.down_until[lane] = last_day_lost;
 
     const auto& boat = work.plan.boat[0];
-    if (!boat.insurance) return;
+    if (!boat.insurance || boat.breakdown[kind].claimable_odds[lane] <= 0.0) return;
     const double accepted = uniform_at(at_batch.key, on_day(day.slot, Purpose::claim_accepted, who), history);
     const double above_deductible = repair - boat.insurance->deductible[lane];
     if (accepted < boat.breakdown[kind].claimable_odds[lane] && above_deductible > 0.0) {

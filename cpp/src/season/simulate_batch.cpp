@@ -31,12 +31,12 @@ SEASONRISK_STEP void tell_the_year(const PreparedPlan& ready, Workspace& work, B
         const Day& day = ready.calendar.days[static_cast<std::size_t>(today)];
         if (day.in_season) {
             move_weather_and_market(ready, work, at_batch, day);
+            soak_overnight(ready, work, day);
             if (!day.rest_day && !day.day_off) {
                 decide_who_goes_out(work, today);
                 set_or_haul(ready, work);
                 land_the_catch(ready, work, day);
-                pay_for_the_trip(work);
-                sell_the_catch(ready, work, today);
+                pay_for_the_trip_and_sell(ready, work, today);
                 break_down(ready, work, at_batch, day, today);
             }
             lose_gear(ready, work, at_batch, day);

@@ -138,6 +138,7 @@ Workspace::Workspace(const PreparedPlan& ready) {
     PlanOf<Lanes>::fields(plan, laid);
     for (const Guess& guess : guesses_of(ready.plan)) guess_targets.push_back(laid.places.at(guess.path));
 
+    rates.no_luck = Lanes(0.0);
     if (!ready.own_base) rates.base_pots = Lanes(ready.plan.base.pots[0].typical);
 
     const std::size_t n_species = plan.species.size();

@@ -37,10 +37,15 @@ SEASONRISK_STEP void move_weather_and_market(const PreparedPlan& ready, Workspac
         find_week_factor(work.market, work.plan.outlet[0].week_sd);
     }
     if (new_price || day.first_of_month) price_the_month(work, day.month);
-    if (ready.any_soak) {
-        for (std::size_t k = 0; k < work.species.size(); ++k) {
-            if (ready.soaks[k]) soak_a_night(work.species[k].soak, work.gear.rotation_slots);
-        }
+}
+
+/// A night in the water. On a day of plain hauling it is part of the catch's own pass over the lanes; on a day
+/// ashore, while gear is being set, and for long rotations it stands by itself.
+SEASONRISK_STEP void soak_overnight(const PreparedPlan& ready, Workspace& work, const Day& day) {
+    const bool with_the_catch = !day.rest_day && !day.day_off && !work.gear.still_setting && work.gear.rotation_slots <= 2;
+    for (std::size_t k = 0; k < work.species.size(); ++k) {
+        work.species[k].soaked_tonight = !with_the_catch;
+        if (ready.soaks[k] && !with_the_catch) soak_a_night(work.species[k].soak, work.gear.rotation_slots);
     }
 }
 
@@ -49,12 +54,9 @@ SEASONRISK_STEP void decide_who_goes_out(Workspace& work, int today) {
     DayState& day = work.day;
     for (int i = 0; i < k_lanes; ++i) {
         const double broken = day.down_until[i] >= today ? 1.0 : 0.0;
-        const double weather = (1.0 - broken) * work.weather.bad[i];
         const double out = (1.0 - broken) * (1.0 - work.weather.bad[i]);
-        day.broken[i] = broken;
         day.out[i] = out;
         day.days_broken_down[i] += broken;
-        day.days_weather[i] += weather;
         day.days_fished[i] += out;
     }
 }
@@ -74,7 +76,7 @@ SEASONRISK_STEP void set_or_haul(const PreparedPlan& ready, Workspace& work) {
             if (ready.soaks[k]) set_all_today(work.species[k].soak, all_set, gear.rotation_slots);
         }
     }
-    if (gear.still_setting || ready.pots_dwindle) weigh_rotation(gear, fishery.hauls_per_day);
+    if (gear.still_setting || ready.pots_dwindle) weigh_rotation(gear, work.rates.one_over_hauls);
     if (gear.still_setting) gear.still_setting = any_setting_left(gear);
     for (int i = 0; i < k_lanes; ++i) {
         const double most = fishery.hauls_per_day[i];
@@ -83,65 +85,53 @@ SEASONRISK_STEP void set_or_haul(const PreparedPlan& ready, Workspace& work) {
     }
 }
 
+/// One species' catch by the way its soak is found and whether its days have luck.
+template <Soak how>
+SEASONRISK_STEP void catch_of_species(const PreparedPlan& ready, Workspace& work, std::size_t k, std::size_t word) {
+    const auto& species = work.plan.species[k];
+    SpeciesWork& state = work.species[k];
+    const int item = work.draws.boat_item[k];
+    const double* boat_normals = item < 0 ? work.rates.no_luck.v : work.draws.normals[static_cast<std::size_t>(item) * k_days_in_block + word].v;
+    DayState& day = work.day;
+    if (ready.ground_moves[k] || ready.boat_moves[k]) {
+        catch_and_price<how, DayLuck::some>(state.fish, state.soak, work.gear, day.hauling, species.day_sd, species.boat_day_sd, boat_normals, state.price_now, day.sales_today, day.units_today);
+    } else {
+        catch_and_price<how, DayLuck::none>(state.fish, state.soak, work.gear, day.hauling, species.day_sd, species.boat_day_sd, boat_normals, state.price_now, day.sales_today, day.units_today);
+    }
+}
+
 SEASONRISK_STEP void land_the_catch(const PreparedPlan& ready, Workspace& work, const Day& day) {
-    const Lanes no_soak(1.0);
+    const std::size_t word = word_of(day.slot);
+    work.day.sales_today = Lanes(0.0);
+    work.day.units_today = Lanes(0.0);
     for (std::size_t k = 0; k < work.species.size(); ++k) {
-        const auto& species = work.plan.species[k];
         SpeciesWork& state = work.species[k];
-        if (ready.soaks[k]) find_soak_factor(state.soak, work.gear);
-        const Lanes& soak = ready.soaks[k] ? state.soak.factor : no_soak;
-        const int item = work.draws.boat_item[k];
-        const double* boat_normals = item < 0 ? nullptr : work.draws.normals[static_cast<std::size_t>(item) * k_days_in_block + word_of(day.slot)].v;
-        if (ready.ground_moves[k] || ready.boat_moves[k]) {
-            catch_with_luck(state.fish, work.gear.hauls_today, soak, species.day_sd, species.boat_day_sd, boat_normals);
-        } else {
-            catch_without_luck(state.fish, work.gear.hauls_today, soak);
+        if (ready.soaks[k] && !state.soaked_tonight) {
+            if (work.gear.rotation_slots == 1) catch_of_species<Soak::one_group>(ready, work, k, word);
+            else catch_of_species<Soak::two_groups>(ready, work, k, word);
+            continue;
         }
+        if (ready.soaks[k]) find_soak_factor(state.soak, work.gear);
+        catch_of_species<Soak::given>(ready, work, k, word);
         if (ready.soaks[k]) haul_and_shift(state.soak, work.day.hauling, work.gear.rotation_slots);
-        add(state.fish.caught, state.fish.caught_today);
     }
 }
 
-SEASONRISK_STEP void pay_for_the_trip(Workspace& work) {
-    const Rates& rates = work.rates;
-    EarnedBook& book = work.earned;
-    for (int i = 0; i < k_lanes; ++i) {
-        const double out = work.day.out[i];
-        const double hauls = work.gear.hauls_today[i];
-        const double fuel = out * rates.fuel_a_day_out[i] + hauls * rates.fuel_a_haul[i];
-        const double bait = hauls * rates.bait_a_haul[i];
-        const double costs = out * rates.costs_a_day_out[i];
-        book.fuel[i] += fuel;
-        book.bait[i] += bait;
-        book.day_costs[i] += costs;
-        work.crew.week_fuel_and_bait[i] += fuel + bait;
-        work.crew.week_days_out[i] += out;
-        work.cash.balance[i] -= fuel + bait + costs;
-    }
-}
-
-/// All is sold the day it is landed; the money comes when the outlet pays.
-SEASONRISK_STEP void sell_the_catch(const PreparedPlan& ready, Workspace& work, int today) {
+/// The trip is paid for; the catch is sold the day it is landed, and its money comes when the outlet pays.
+SEASONRISK_STEP void pay_for_the_trip_and_sell(const PreparedPlan& ready, Workspace& work, int today) {
     const auto& outlet = work.plan.outlet[0];
     const Lanes& levy = work.plan.prices.levy_fraction;
-    Lanes& sales = work.day.sales_today;
-    Lanes units(0.0);
-    sales = Lanes(0.0);
-    for (const SpeciesWork& state : work.species) {
-        for (int i = 0; i < k_lanes; ++i) {
-            sales[i] += state.fish.caught_today[i] * state.price_now[i];
-            units[i] += state.fish.caught_today[i];
-        }
-    }
+    const Rates& rates = work.rates;
+    DayState& day = work.day;
     for (int i = 0; i < k_lanes; ++i) {
-        const double selling = levy[i] * sales[i] + outlet.cost_per_unit[i] * units[i];
-        work.earned.sales[i] += sales[i];
-        work.earned.selling_costs[i] += selling;
-        work.crew.week_sales[i] += sales[i];
-        work.cash.balance[i] -= selling;
+        const double trip = day.out[i] * rates.trip_a_day_out[i] + work.gear.hauls_today[i] * rates.trip_a_haul[i];
+        const double selling = levy[i] * day.sales_today[i] + outlet.cost_per_unit[i] * day.units_today[i];
+        work.cash.balance[i] -= trip + selling;
+        work.earned.sales[i] += day.sales_today[i];
+        day.units[i] += day.units_today[i];
     }
-    if (ready.same_settlement_delay) expect_money(work.cash, sales, today, static_cast<int>(outlet.paid_after_days[0]));
-    else expect_money(work.cash, sales, today, outlet.paid_after_days);
+    if (ready.same_settlement_delay) expect_money(work.cash, day.sales_today, today, static_cast<int>(outlet.paid_after_days[0]));
+    else expect_money(work.cash, day.sales_today, today, outlet.paid_after_days);
 }
 
 /// Repair, days lost and claim of one event in one history: rare, so it stands apart from the vector code.
@@ -186,16 +176,18 @@ SEASONRISK_STEP void lose_gear(const PreparedPlan& ready, Workspace& work, Batch
     if (day.first_of_month) settle_gear_loss(ready, work, at_batch, day);
     const auto& loss = *work.plan.boat[0].gear_loss;
     GearState& gear = work.gear;
-    for (int i = 0; i < k_lanes; ++i) {
-        const double lost = gear.in_water[i] * work.rates.loss_today[i];
-        const double cost = lost * loss.pot_cost[i];
-        gear.lost[i] += lost;
-        work.earned.pots_lost_cost[i] += cost;
-        if (ready.pots_dwindle) {
+    const Lanes& share = work.rates.loss_today;
+    if (ready.pots_dwindle) {
+        for (int i = 0; i < k_lanes; ++i) {
+            const double lost = gear.in_water[i] * share[i];
+            gear.lost[i] += lost;
             gear.in_water[i] -= lost;
-            work.cash.owed_by_us[i] += cost;
-        } else {
-            work.cash.balance[i] -= cost;
+        }
+    } else {
+        for (int i = 0; i < k_lanes; ++i) {
+            const double lost = gear.in_water[i] * share[i];
+            gear.lost[i] += lost;
+            work.cash.balance[i] -= lost * loss.pot_cost[i];
         }
     }
 }

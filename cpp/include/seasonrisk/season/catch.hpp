@@ -3,13 +3,14 @@
 
 #include "seasonrisk/math/elementary.hpp"
 #include "seasonrisk/math/lanes.hpp"
+#include "seasonrisk/season/gear.hpp"
 
 /// \file
 /// What comes up in the pots of one species.
 namespace seasonrisk {
 
 struct CatchState {
-    Lanes ground;             ///< standard AR(1), shared by boats on the ground
+    Lanes ground;             ///< standard AR(1), shared by boats on the ground; 0 without a ground-day effect
     Lanes ground_kick;        ///< sqrt(1 - persistence^2)
     Lanes mean_one;           ///< -(day_sd^2 + boat_day_sd^2) / 2, so that every day's mean is one
     Lanes year_factor;
@@ -26,18 +27,43 @@ SEASONRISK_STEP void step_ground(CatchState& state, const Lanes& persistence, co
     for (int i = 0; i < k_lanes; ++i) state.ground[i] = persistence[i] * state.ground[i] + state.ground_kick[i] * normals[i];
 }
 
-/// The day's luck of the ground and of the boat, one exponential for both.
-SEASONRISK_STEP void catch_with_luck(CatchState& state, const Lanes& hauls, const Lanes& soak, const Lanes& day_sd,
-                                     const Lanes& boat_day_sd, const double* boat_normals) {
-    for (int i = 0; i < k_lanes; ++i) {
-        double luck = state.mean_one[i] + day_sd[i] * state.ground[i];
-        if (boat_normals != nullptr) luck += boat_day_sd[i] * boat_normals[i];
-        state.caught_today[i] = hauls[i] * state.per_haul_now[i] * soak[i] * exp(luck);
-    }
-}
+/// How today's soak factor is found.
+enum class Soak {
+    given,        ///< already in `SoakState::factor` (long rotations, setting days), or 1 for a species that has none
+    one_group,    ///< every pot hauled every fished day
+    two_groups,   ///< a rotation of up to two fished days
+};
 
-SEASONRISK_STEP void catch_without_luck(CatchState& state, const Lanes& hauls, const Lanes& soak) {
-    for (int i = 0; i < k_lanes; ++i) state.caught_today[i] = hauls[i] * state.per_haul_now[i] * soak[i];
+/// Does a day have luck of its own, or is every day like the last?
+enum class DayLuck { none, some };
+
+/// What one species brings today: soak, catch and its sale in one pass over the lanes, for a pass costs more
+/// in memory than in arithmetic. With one or two groups the night's filling and today's haul are in it too.
+template <Soak how, DayLuck luck>
+SEASONRISK_STEP void catch_and_price(CatchState& fish, SoakState& soak, const GearState& gear, const Lanes& hauling, const Lanes& day_sd,
+                                     const Lanes& boat_day_sd, const double* boat_normals, const Lanes& price, Lanes& sales, Lanes& units) {
+    for (int i = 0; i < k_lanes; ++i) {
+        double factor;
+        if constexpr (how == Soak::given) {
+            factor = soak.factor[i];
+        } else {
+            const double first = soak.empty[1][i] * soak.empty_after_a_night[i];
+            double full = gear.rotation_weight[1][i] * (1.0 - first);
+            if constexpr (how == Soak::two_groups) {
+                const double second = soak.empty[2][i] * soak.empty_after_a_night[i];
+                full += gear.rotation_weight[2][i] * (1.0 - second);
+                soak.empty[2][i] = hauling[i] != 0.0 ? first : second;
+            }
+            soak.empty[1][i] = hauling[i] != 0.0 ? 1.0 : first;
+            factor = full * soak.one_over_usual[i];
+        }
+        double caught = gear.hauls_today[i] * fish.per_haul_now[i] * factor;
+        if constexpr (luck == DayLuck::some) caught *= exp(fish.mean_one[i] + day_sd[i] * fish.ground[i] + boat_day_sd[i] * boat_normals[i]);
+        fish.caught_today[i] = caught;
+        fish.caught[i] += caught;
+        sales[i] += caught * price[i];
+        units[i] += caught;
+    }
 }
 
 }  // namespace seasonrisk

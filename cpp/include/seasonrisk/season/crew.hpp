@@ -9,26 +9,26 @@
 /// leaves nothing to carry.
 namespace seasonrisk {
 
-/// The week so far, and what each hand has had this year.
-struct CrewState {
-    Lanes week_sales;
-    Lanes week_fuel_and_bait;
-    Lanes week_days_out;
-    Lanes paid;               ///< all hands, this year
+/// What the week brought.
+struct WeekFigures {
+    Lanes sales;
+    Lanes fuel_and_bait;
+    Lanes days_out;
 };
 
-SEASONRISK_STEP void open_week(CrewState& crew) {
-    crew.week_sales = Lanes(0.0);
-    crew.week_fuel_and_bait = Lanes(0.0);
-    crew.week_days_out = Lanes(0.0);
-}
+/// The year's totals as they stood when the week began: a week is the difference.
+struct CrewState {
+    Lanes sales_before;
+    Lanes hauls_before;
+    Lanes days_out_before;
+};
 
 /// Pay of one hand for the week.
-SEASONRISK_STEP void find_week_pay(const CrewState& crew, PayKind kind, const Lanes& rate, Lanes& pay) {
+SEASONRISK_STEP void find_week_pay(const WeekFigures& week, PayKind kind, const Lanes& rate, Lanes& pay) {
     for (int i = 0; i < k_lanes; ++i) {
-        const double left = crew.week_sales[i] - crew.week_fuel_and_bait[i];
-        const double base = kind == PayKind::share_of_sales ? crew.week_sales[i]
-                          : kind == PayKind::day_wage       ? crew.week_days_out[i]
+        const double left = week.sales[i] - week.fuel_and_bait[i];
+        const double base = kind == PayKind::share_of_sales ? week.sales[i]
+                          : kind == PayKind::day_wage       ? week.days_out[i]
                           : left > 0.0                      ? left : 0.0;
         pay[i] = rate[i] * base;
     }

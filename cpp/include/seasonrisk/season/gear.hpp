@@ -35,25 +35,26 @@ struct SoakState {
 
 /// Fished days between two hauls of a pot: G = pots in the water / hauls. Pots are hauled at most once a
 /// day, so G is at least 1.
-SEASONRISK_STEP double rotation_days(double in_water, double hauls_per_day) {
-    const double days = in_water / hauls_per_day;
+SEASONRISK_STEP double rotation_days(double in_water, double one_over_hauls) {
+    const double days = in_water * one_over_hauls;
     return days < 1.0 ? 1.0 : days > k_longest_rotation - 1.0 ? k_longest_rotation - 1.0 : days;
 }
 
 /// Groups of pots to follow with all gear in the water, the most there will be.
-SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& hauls_per_day) {
+SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& one_over_hauls) {
     double longest = 1.0;
     for (int i = 0; i < k_lanes; ++i) {
-        const double days = rotation_days(count[i], hauls_per_day[i]);
+        const double days = rotation_days(count[i], one_over_hauls[i]);
         longest = days > longest ? days : longest;
     }
-    return static_cast<int>(std::ceil(longest));
+    constexpr double rounding = 1e-9;  // 2.0000000000000004 fished days are two
+    return static_cast<int>(std::ceil(longest - rounding));
 }
 
 /// Weights of the two whole rotations around G = g + f: (1-f) on g, f on g+1.
-SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& hauls_per_day) {
+SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& one_over_hauls) {
     Lanes days;
-    for (int i = 0; i < k_lanes; ++i) days[i] = rotation_days(gear.in_water[i], hauls_per_day[i]);
+    for (int i = 0; i < k_lanes; ++i) days[i] = rotation_days(gear.in_water[i], one_over_hauls[i]);
     for (int j = 1; j <= gear.rotation_slots; ++j) {
         for (int i = 0; i < k_lanes; ++i) {
             const double apart = std::abs(days[i] - j);

@@ -44,10 +44,13 @@ SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today
     for (int i = 0; i < k_lanes; ++i) row[i] += amount[i];
 }
 
+/// What falls due today comes in, and the row is ready for the next batch.
 SEASONRISK_STEP void receive_money(CashBook& cash, int today) {
     Lanes& row = cash.incoming[static_cast<std::size_t>(today)];
-    for (int i = 0; i < k_lanes; ++i) cash.balance[i] += row[i];
-    row = Lanes(0.0);  // ready for the next batch
+    for (int i = 0; i < k_lanes; ++i) {
+        cash.balance[i] += row[i];
+        row[i] = 0.0;
+    }
 }
 
 SEASONRISK_STEP void pay(CashBook& cash, const Lanes& amount) {
@@ -58,9 +61,15 @@ SEASONRISK_STEP void add(Lanes& total, const Lanes& amount) {
     for (int i = 0; i < k_lanes; ++i) total[i] += amount[i];
 }
 
-/// A day's interest on a balance below zero.
-SEASONRISK_STEP void accrue_overdraft(CashBook& cash, const Lanes& rate_a_day) {
-    for (int i = 0; i < k_lanes; ++i) cash.interest_due[i] += cash.balance[i] < 0.0 ? -cash.balance[i] * rate_a_day[i] : 0.0;
+/// The same, and a day's interest on a balance that stays below zero.
+SEASONRISK_STEP void receive_money_and_accrue(CashBook& cash, int today, const Lanes& rate_a_day) {
+    Lanes& row = cash.incoming[static_cast<std::size_t>(today)];
+    for (int i = 0; i < k_lanes; ++i) {
+        const double balance = cash.balance[i] + row[i];
+        row[i] = 0.0;
+        cash.balance[i] = balance;
+        cash.interest_due[i] += balance < 0.0 ? -balance * rate_a_day[i] : 0.0;
+    }
 }
 
 SEASONRISK_STEP void charge_overdraft(CashBook& cash, EarnedBook& earned) {

@@ -98,9 +98,14 @@ SEASONRISK_STEP void settle_rates(const PreparedPlan& ready, Workspace& work) {
         rates.bait_a_haul[i] = plan.prices.bait_per_haul[i] * work.year.bait_factor[i];
         rates.costs_a_day_out[i] = 0.0;
         rates.overdraft_a_day[i] = plan.business.overdraft_rate_fraction[i] / 365.0;
+        rates.one_over_hauls[i] = 1.0 / fishery.hauls_per_day[i];
         rates.crowding[i] = power(fishery.count[i] / rates.base_pots[i], fishery.elasticity[i] - 1.0);
     }
     for (const auto& cost : boat.day_costs) add(rates.costs_a_day_out, cost.amount);
+    for (int i = 0; i < k_lanes; ++i) {
+        rates.trip_a_day_out[i] = rates.fuel_a_day_out[i] + rates.costs_a_day_out[i];
+        rates.trip_a_haul[i] = rates.fuel_a_haul[i] + rates.bait_a_haul[i];
+    }
     if (ready.loses_gear) {
         const double days = ready.calendar.season_days;
         for (int i = 0; i < k_lanes; ++i) {

@@ -37,6 +37,7 @@ struct SpeciesWork {
     CatchState fish{};
     SoakState soak{};
     Lanes price_now;                      ///< money a unit today
+    bool soaked_tonight = false;          ///< the night's filling is done; else it is part of today's catch
     const Lanes* base_price = nullptr;    ///< the outlet's usual price, in `Workspace::plan`
 };
 
@@ -58,15 +59,18 @@ struct DayDraws {
 
 /// What each history has been through today and this year.
 struct DayState {
-    Lanes out, setting, hauling, broken, sales_today;
+    Lanes out, setting, hauling, sales_today, units_today;
     Lanes down_until;                     ///< last day of the money year, by index, lost to a breakdown; -1 = none
     Lanes days_fished, days_setting, days_rest, days_off, days_broken_down, days_weather, bad_weather_days;
-    Lanes hauls, claims_paid, total_loss;
+    Lanes hauls, units, claims_paid, total_loss;
 };
 
 /// What the running costs come to in this batch, worked out once.
 struct Rates {
     Lanes fuel_a_day_out, fuel_a_haul, bait_a_haul, costs_a_day_out;
+    Lanes trip_a_day_out, trip_a_haul;    ///< all that a day out, and a haul, costs in cash
+    Lanes one_over_hauls;                 ///< 1 / hauls_per_day
+    Lanes no_luck;                        ///< zeros, for a species without a boat-day effect
     Lanes overdraft_a_day;                ///< interest on one unit of money overdrawn for a day
     Lanes base_pots;
     Lanes crowding;                       ///< per pot: (pots set / pots of the plan before choices)^(elasticity - 1)
