@@ -1,7 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Seconds a season of the engine and of the NumPy season, taken in turns in one run.
 
-    python tests/bench/compare_speed.py [--histories 100000] [--rounds 5] [--plan examples/plans/one_boat.toml]
+    python tests/bench/compare_speed.py [--histories 100000] [--rounds 5] [--plan plan.toml]
 
 Each round times every way once, in an order that changes from round to round, so a busy minute of the machine
 hits all of them. Shown are medians over the rounds, and medians of the ratios within a round.

@@ -18,7 +18,9 @@ class Soak:
         fishery = v["boat"][0]["fishery"][0]
         deepest = int(np.max(np.floor(fishery["count"] / fishery["hauls_per_day"])))
         soaking = ("usual_soak_nights", "soak_time_constant_nights")
-        self.nights = [tuple(s[k] for k in soaking) if all(k in s for k in soaking) else None for s in v["species"]]
+        self.nights = [
+            tuple(s[k] for k in soaking) if all(k in s for k in soaking) else None for s in v["species"]
+        ]
         self.used = any(pair is not None for pair in self.nights)
         self.last = np.full((max(deepest, 1) + 1, n), -1, np.int32)
         self.tables: dict[tuple, Array] = {}

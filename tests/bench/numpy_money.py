@@ -42,7 +42,7 @@ def open_loans(v: dict[str, Any]) -> list[dict[str, Any]]:
 
 
 def close_year(v: dict[str, Any], c: dict[str, np.ndarray], flow: np.ndarray) -> None:
-    """`flow`: money in and out by day of the money year, later days included. Fills the rungs and cash of `c`."""
+    """Fills the rungs and cash of `c`; `flow` is money in and out by day of the money year and after it."""
     business, household = v["business"], v.get("household", {})
     rate, loans, firsts = business.get("overdraft_rate_fraction", 0.0), open_loans(v), money_months(v)
     n = flow.shape[1]

@@ -3,8 +3,8 @@
 
 Written from the description of the model, apart from the engine, with draws of its own; it is the peer the
 engine is compared with, in what it says and in how fast it says it. Nothing in it is slower than need be:
-histories go through in large blocks, draws come in whole matrices, effects that are switched off are left out,
-and rare events touch only the histories they befall.
+histories go through in large blocks, draws come in whole matrices, effects that are switched off are left
+out, and rare events touch only the histories they befall. Plans before choices only: crowding is left out.
 """
 
 from __future__ import annotations
@@ -46,7 +46,12 @@ class Block:
     def __init__(self, plan: dict[str, Any], n: int, rng: np.random.Generator) -> None:
         self.rng, self.n, self.v = rng, n, drawn(plan, rng, n)
         v = self.v
-        self.boat, self.outlet, self.prices, self.species = v["boat"][0], v["outlet"][0], v["prices"], v["species"]
+        self.boat, self.outlet, self.prices, self.species = (
+            v["boat"][0],
+            v["outlet"][0],
+            v["prices"],
+            v["species"],
+        )
         self.fishery, self.policy = self.boat["fishery"][0], self.boat.get("insurance")
         start, end = v["season"]["start"], v["season"]["end"]
         self.dates = [start + timedelta(days=i) for i in range((end - start).days + 1)]
@@ -152,7 +157,9 @@ class Block:
         sales = sales * of_month(self.outlet.get("month_factor", 1.0), today.month, 1.0)
         if self.week_factor is not None:
             sales *= self.week_factor[self.week_of[t]]
-        selling = self.prices.get("levy_fraction", 0.0) * sales + self.outlet.get("cost_per_unit", 0.0) * units
+        selling = (
+            self.prices.get("levy_fraction", 0.0) * sales + self.outlet.get("cost_per_unit", 0.0) * units
+        )
         bait = hauls * self.haul_bait
         bait_and_fuel = bait + hauls * self.haul_fuel + out * self.trip_fuel
         now = self.first_day + t
@@ -175,7 +182,10 @@ class Block:
             who = np.flatnonzero(hit[t] & out)
             if not len(who):
                 continue
-            bill, lost = self.sizes(kind["repair"], "repair", who), self.sizes(kind["days_lost"], "days_lost", who)
+            bill, lost = (
+                self.sizes(kind["repair"], "repair", who),
+                self.sizes(kind["days_lost"], "days_lost", who),
+            )
             self.down_until[who] = np.maximum(self.down_until[who], t + lost.astype(int))
             self.c["repairs"][who] += bill
             self.flow[now, who] -= bill

@@ -93,10 +93,6 @@ def figures() -> list[Figure]:
     ]
 
 
-def months_of(run: Any) -> list[str]:
-    return sorted(c.removeprefix("cash.") for c in run.columns if c.startswith("cash."))
-
-
 DIRECT = {
     "days lost to rest days": "days_rest",
     "days lost to days off": "days_off",
@@ -126,7 +122,7 @@ DERIVED: dict[str, Callable[[Any], np.ndarray]] = {
     "chance of no big breakdown": lambda r: r["breakdowns.big"] == 0,
     "chance of two or more big breakdowns": lambda r: r["breakdowns.big"] >= 2,
     "chance that at least one claim pays": lambda r: r["claims_paid"] >= 1,
-    "lowest month end": lambda r: np.array(months_of(r))[r["lowest_cash_month"].astype(int)],
+    "lowest month end": lambda r: np.array(r.months)[r["lowest_cash_month"].astype(int)],
 }
 # A chance of a plain column: what a history must show to count.
 SEEN = {"total_loss": lambda x: x == 1.0, "cash_room": lambda x: x >= 0.0}

@@ -48,9 +48,9 @@ FORTY_EIGHT_FOOT = [
     Budget(64, 180, 35655.0, 19455.0, 14326.0, 1874.0, 0.25, 1162.8, 1255.82),
     Budget(64, 180, 57369.0, 57369.0 - 14326.0 - 17694.0, 14326.0, 17694.0, 0.25, 1162.8, 1255.82),
 ]
-# 80-foot pot lobster boat, 214 days, 750 pots: the same series, MEDS-43: low 183,736 with variable costs 151,943
-# leaving 17,793, so 14,000 fixed; 245,000 leaves 48,556 and 306,236 leaves 74,060 (their variable totals follow
-# from these). Crew 38%, bait 9.0%, fuel 3.4% of gross there.
+# 80-foot pot lobster boat, 214 days, 750 pots: the same series, MEDS-43: low 183,736 with variable costs
+# 151,943 leaving 17,793, so 14,000 fixed; 245,000 leaves 48,556 and 306,236 leaves 74,060 (their variable
+# totals follow from these). Crew 38%, bait 9.0%, fuel 3.4% of gross there.
 EIGHTY_FOOT = [
     Budget(214, 375, 183736.0, 151943.0, 14000.0, 17793.0, 0.38, 22050.0, 8330.0),
     Budget(214, 375, 245000.0, 245000.0 - 14000.0 - 48556.0, 14000.0, 48556.0, 0.38, 22050.0, 8330.0),
@@ -106,7 +106,7 @@ def test_a_published_budget_comes_out_to_the_penny(budget: Budget) -> None:
 
 
 def test_cash_gain_and_return_are_two_rungs_of_one_plan() -> None:
-    """38,800 - 29,503 = 9,297 cash gain; 38,800 - 24,713 = 14,087 return to labour, management and investment.
+    """38,800 - 29,503 = 9,297 cash gain; 38,800 - 24,713 = 14,087 return to labour, management, investment.
 
     Source: Oregon State University extension, "Put your economic information to work": variable 19,902, fixed
     before wear 5,101, other payments 4,500.

@@ -1,9 +1,10 @@
 # SPDX-License-Identifier: MIT
 """Published and derived figures of luck, found again as seasons of real plans.
 
-Random figures: within 4 standard errors at 100,000 histories, so a right engine fails one in about 16,000 with
-another key; the key is fixed. Standard errors: mean sd/sqrt(N); variance var sqrt(2/N), near enough for all
-here (the flatter counts of few days have less); coefficient of variation cv/sqrt(2N); chance sqrt(p(1-p)/N).
+Random figures: within 4 standard errors at 100,000 histories, so a right engine fails one in about 16,000
+with another key; the key is fixed. Standard errors: mean sd/sqrt(N); variance var sqrt(2/N), near enough
+here (counts of few days are flatter and have less); coefficient of variation cv/sqrt(2N); chance
+sqrt(p(1-p)/N).
 """
 
 from __future__ import annotations
@@ -64,7 +65,7 @@ LONG_RUN = WET_AFTER_DRY / (1.0 - PERSISTENCE)
 
 
 def test_the_rain_of_tel_aviv_two_days_ahead() -> None:
-    """First and last day of a three-day season, each seen in its own month's cash; nothing is meant between."""
+    """First and last day of a three-day season, each seen in its own month's cash."""
     plan = weather_plan(3, LONG_RUN, PERSISTENCE)
     middle = date(2027, 7, 1)
     plan["season"] = {
@@ -82,8 +83,8 @@ def test_the_rain_of_tel_aviv_two_days_ahead() -> None:
     assert wet_last[dry_first].mean() == pytest.approx(0.353, abs=ERRORS * error)
 
 
-# Mean and variance of wet days in n days of that chain; the variance by the formula above, checked there by an
-# exact forward recursion over (state, count).
+# Mean and variance of wet days in n days of that chain; the variance by the formula above, and by an exact
+# forward recursion over (state, count).
 @pytest.mark.parametrize(
     ("days", "mean", "variance"),
     [
@@ -99,8 +100,8 @@ def test_the_rain_of_tel_aviv_over_a_season(days: int, mean: float, variance: fl
     assert_mean_and_variance(run["bad_weather_days"], mean, variance)
 
 
-# Spread of a season of 110 fished days from the day effect alone, sd .25 on the log scale: derived, the double
-# sum over pairs of days of exp(.25^2 phi^|i-j|) - 1; about 25% / sqrt(37 effective days) = 4.1% at phi .5.
+# Spread of a season of 110 fished days from the day effect alone, sd .25 on the log scale: derived, the
+# double sum over pairs of days of exp(.25^2 phi^|i-j|) - 1; about 25% / sqrt(37 effective days) at phi .5.
 @pytest.mark.parametrize(("persistence", "cv"), [(0.5, 0.041398), (0.45, 0.03885), (0.0, 0.02421)])
 def test_day_luck_averages_out_over_a_season(persistence: float, cv: float) -> None:
     start = date(2027, 6, 1)
@@ -125,18 +126,18 @@ def test_mean_sales_are_not_mean_catch_times_mean_price() -> None:
 
     error = product.std() / math.sqrt(N)
     assert product.mean() == pytest.approx(0.99283, abs=ERRORS * error)
-    assert 1.0 - 0.99283 > 2 * ERRORS * error  # independent levels would be told apart
+    assert 2 * ERRORS * error < 1.0 - 0.99283  # independent levels would be told apart
 
 
 def test_a_price_that_returns_to_its_mean() -> None:
     """Moments of the log price one year on, from ln S = 3.
 
-    Source: Schwartz 1997, J. Finance 52:923, eqs 1-6; parameters recalled from its table IV, taken as arbitrary:
+    Source: Schwartz 1997, J. Finance 52:923, eqs 1-6; parameters recalled from its table IV, taken as given:
     kappa .301, mu 3.093, sigma .334 give mean 2.976006847, variance .083812447, E[S] 20.448572.
     The weekly price is exactly that process seen on Mondays, 52 to the year: persistence exp(-kappa/52), sd
     sigma/sqrt(2 kappa), usual price the mean of its long run. Two fished Mondays 52 weeks apart, each seen in
-    its own month's cash, are jointly normal on the log scale, so the regression line and what is left around it
-    are the conditional mean and variance.
+    its own month's cash, are jointly normal on the log scale, so the regression line and what is left around
+    it are the conditional mean and variance.
     """
     kappa, mu, sigma = 0.301, 3.093, 0.334
     long_run_mean, long_run_sd = mu - sigma**2 / (2.0 * kappa), sigma / math.sqrt(2.0 * kappa)
@@ -205,11 +206,10 @@ def test_repairs_of_three_sizes_have_the_mean_and_variance_of_the_book() -> None
 def test_repairs_of_even_sizes_have_the_tail_of_the_book() -> None:
     """N Poisson(25), sizes uniform on (5, 95): mean 1,250, variance 79,375, odds above 2,000 .0069838.
 
-    Source: Frees (ed.), Loss Data Analytics, examples 5.3.5 and 5.4.2; the exact tail was found apart from this
-    project by inversion. Sizes stand at the middle of 45 equal steps of 2 (variance of a size 674.67 for 675);
-    counts are binomial with p = .0015; together 0.2% of the variance and
-    0.00010 of the tail, a tenth of the tolerances. The normal
-    approximation of the tail, .003884 there, is told apart.
+    Source: Frees (ed.), Loss Data Analytics, examples 5.3.5 and 5.4.2; the exact tail was found apart from
+    this project by inversion. Sizes stand at the middle of 45 equal steps of 2 (variance 674.67 for 675);
+    counts are binomial with p = .0015; together 0.2% of the variance and .00010 of the tail, a tenth of the
+    tolerances. The normal approximation of the tail, .003884 there, is told apart.
     """
     sizes = [6.0 + 2.0 * i for i in range(45)]
     repairs = simulated(compound_plan(sizes, [25 / 45] * 45), ["repairs"])["repairs"]

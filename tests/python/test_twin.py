@@ -14,6 +14,7 @@ import numpy as np
 import pytest
 import seasonrisk as sr
 from twin import full_plan, plan_values
+from twin.philox import fnv1a32, philox
 from twin.season import simulate
 
 ROOT = Path(__file__).resolve().parents[2]
@@ -78,6 +79,28 @@ def test_the_plans_use_what_they_are_meant_to_use() -> None:
         assert np.count_nonzero(columns[column]) > HISTORIES / 50, column
     for column in ("days_fished", "lowest_cash_month", "catch.crab", "loan_payments"):
         assert len(np.unique(columns[column])) > 2, column
+
+
+@pytest.mark.parametrize(
+    ("counter", "key", "words"),
+    [
+        # Salmon, Moraes, Dror & Shaw 2011, Random123 file tests/kat_vectors (commit 9545ff64), philox4x32 10.
+        ((0, 0, 0, 0), 0, "6627e8d5 e169c58d bc57ac4c 9b00dbd8"),
+        ((2**32 - 1,) * 4, 2**64 - 1, "408f276d 41c83b0e a20bc7c6 6d5451fd"),
+        (
+            (0x243F6A88, 0x85A308D3, 0x13198A2E, 0x03707344),
+            0x299F31D0_A4093822,
+            "d16cfe09 94fdcceb 5001e420 24126ea1",
+        ),
+    ],
+)
+def test_the_twin_draws_the_published_words(counter: tuple[int, ...], key: int, words: str) -> None:
+    assert " ".join(f"{word:08x}" for word in philox(counter, key)) == words
+
+
+def test_the_twin_hashes_paths_as_published() -> None:
+    """FNV-1a, 32 bits, of "foobar": test vectors of Fowler, Noll & Vo (draft-eastlake-fnv)."""
+    assert fnv1a32("foobar") == 0xBF9CF968
 
 
 def test_history_numbers_above_32_bits_have_draws_of_their_own() -> None:

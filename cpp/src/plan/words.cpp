@@ -31,7 +31,10 @@ std::size_t edit_distance(std::string_view a, std::string_view b) {
     return row[b.size()];
 }
 
-std::string padded(unsigned number) { return (number < 10 ? "0" : "") + std::to_string(number); }
+std::string padded(unsigned number) {
+    std::string text = std::to_string(number);
+    return text.size() < 2 ? text.insert(0, 1, '0') : text;
+}
 
 }  // namespace
 

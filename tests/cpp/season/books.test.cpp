@@ -21,10 +21,10 @@ TEST_CASE("a level payment pays a loan off", "[season]") {
 }
 
 TEST_CASE("a share is never below nothing and a bad week leaves nothing to carry", "[season]") {
-    CrewState week;
-    week.week_sales = Lanes(80.0);
-    week.week_fuel_and_bait = Lanes(140.0);
-    week.week_days_out = Lanes(2.0);
+    WeekFigures week;
+    week.sales = Lanes(80.0);
+    week.fuel_and_bait = Lanes(140.0);
+    week.days_out = Lanes(2.0);
     Lanes pay_of_week;
 
     find_week_pay(week, PayKind::share_after_bait_and_fuel, Lanes(0.18), pay_of_week);
@@ -34,8 +34,8 @@ TEST_CASE("a share is never below nothing and a bad week leaves nothing to carry
     find_week_pay(week, PayKind::day_wage, Lanes(45.0), pay_of_week);
     CHECK(pay_of_week[0] == 90.0);
     // The week of 30 October of the outside check crew-three-ways: 1,120 - 840 = 280, of which 18% is 50.40.
-    week.week_sales = Lanes(1120.0);
-    week.week_fuel_and_bait = Lanes(840.0);
+    week.sales = Lanes(1120.0);
+    week.fuel_and_bait = Lanes(840.0);
     find_week_pay(week, PayKind::share_after_bait_and_fuel, Lanes(0.18), pay_of_week);
     CHECK(std::abs(pay_of_week[0] - 50.40) < 1e-12);
 }
@@ -46,7 +46,8 @@ TEST_CASE("overdraft interest runs by the day and is charged with the month end"
     EarnedBook earned{};
     cash.balance = Lanes(-4000.0);
     cash.interest_due = Lanes(0.0);
-    for (int day = 0; day < 31; ++day) accrue_overdraft(cash, Lanes(0.12 / 365.0));
+    cash.incoming.assign(32, Lanes(0.0));
+    for (int day = 0; day < 31; ++day) receive_money_and_accrue(cash, day, Lanes(0.12 / 365.0));
 
     charge_overdraft(cash, earned);
 

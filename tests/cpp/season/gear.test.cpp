@@ -35,8 +35,8 @@ std::vector<double> factors_pot_by_pot(int pots, int hauls, double tau, double u
 std::vector<double> factors_by_groups(double pots, double hauls, double tau, double usual, const std::vector<bool>& fished) {
     GearState gear;
     gear.in_water = Lanes(pots);
-    gear.rotation_slots = rotation_groups(gear.in_water, Lanes(hauls));
-    weigh_rotation(gear, Lanes(hauls));
+    gear.rotation_slots = rotation_groups(gear.in_water, Lanes(1.0 / hauls));
+    weigh_rotation(gear, Lanes(1.0 / hauls));
     SoakState soak;
     soak.empty_after_a_night = Lanes(std::exp(-1.0 / tau));
     soak.one_over_usual = Lanes(1.0 / (1.0 - std::exp(-usual / tau)));
@@ -108,8 +108,8 @@ TEST_CASE("blending the nights instead of the factors is far off on some days", 
 }
 
 TEST_CASE("pots that can all be hauled in a day are hauled once a day", "[season]") {
-    CHECK(rotation_days(150.0, 200.0) == 1.0);
-    CHECK(rotation_groups(Lanes(150.0), Lanes(200.0)) == 1);
+    CHECK(rotation_days(150.0, 1.0 / 200.0) == 1.0);
+    CHECK(rotation_groups(Lanes(150.0), Lanes(1.0 / 200.0)) == 1);
 }
 
 TEST_CASE("gear goes in by equal parts on the setting days and none is hauled meanwhile", "[season]") {

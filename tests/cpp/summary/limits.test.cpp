@@ -56,6 +56,17 @@ TEST_CASE("the worst share counts the history it cuts in two for its part", "[su
     CHECK_THAT(worst_share_mean(values, 1.0).standard_error, WithinAbs(mean(values).standard_error, 1e-15));
 }
 
+TEST_CASE("a tail of one history has no error", "[summary]") {
+    const std::vector<double> values{10, 9, 8, 7, 6, 5, 4, 3, 2, 1};
+
+    const Estimate worst = worst_share_mean(values, 0.1);
+
+    CHECK(worst.value == 1.0);
+    CHECK(worst.n == 1);
+    CHECK(std::isnan(worst.standard_error));
+    CHECK(std::isnan(worst.low));
+}
+
 TEST_CASE("a mean keeps the small change beside large sums", "[summary]") {
     const std::vector<double> values{0, 1e16, 1, -1e16, 1};
 

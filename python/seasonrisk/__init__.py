@@ -1,0 +1,43 @@
+# SPDX-License-Identifier: MIT
+"""Chances, money and plain words for the season of a small inshore pot boat.
+
+What to use when:
+
+- `Plan.read` a plan file; it tells every problem with its line. `Plan.describe` says it back in sentences.
+- `simulate` it: a `Run`, whose page ``print(run)`` shows and whose columns are NumPy arrays.
+- `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
+- `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
+- `replay` tells one simulated season day by day.
+
+The command line has the same in three words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``.
+"""
+
+from seasonrisk._core import build_config
+from seasonrisk.days import DayTable, replay
+from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
+from seasonrisk.estimate import Estimate
+from seasonrisk.plan import Plan
+from seasonrisk.run import Run, simulate
+from seasonrisk.table import Table
+from seasonrisk.values import EventSize, Guess
+from seasonrisk.words import CAUTIONS
+
+__version__: str = build_config()["version"]
+__all__ = [
+    "CAUTIONS",
+    "DayTable",
+    "Error",
+    "Estimate",
+    "EventSize",
+    "Finding",
+    "Guess",
+    "MissingExtra",
+    "Plan",
+    "PlanError",
+    "Run",
+    "RunTooLarge",
+    "Table",
+    "build_config",
+    "replay",
+    "simulate",
+]

@@ -1,0 +1,128 @@
+# SPDX-License-Identifier: MIT
+"""What each command of the command line does; `seasonrisk.cli` parses and turns errors into exit codes."""
+
+from __future__ import annotations
+
+import argparse
+import dataclasses
+import json
+import math
+import sys
+from collections.abc import Iterable
+from pathlib import Path
+from typing import Any
+
+from seasonrisk import questions, summary
+from seasonrisk.errors import Finding
+from seasonrisk.estimate import Estimate
+from seasonrisk.files import require_writable, write_file
+from seasonrisk.page import page, wrapped
+from seasonrisk.plan import Plan
+from seasonrisk.run import Run, simulate
+from seasonrisk.words import CAUTIONS, RUNGS
+
+__all__ = ["check", "findings_json", "new", "reason", "season"]
+
+
+def new(asked: argparse.Namespace) -> None:
+    """Ask the questions and write a plan."""
+    from seasonrisk.new_plan import plan_text
+
+    if asked.questions:
+        print("\n".join(question.line() for question in questions.QUESTIONS))
+        return
+    require_writable(asked.path, overwrite=False)
+    answers = questions.ask(_given(asked.answer), take_defaults=asked.defaults)
+    text = plan_text(answers)
+    plan = Plan.parse(text, str(asked.path))
+    write_file(asked.path, text.encode("utf-8"))
+    print(*plan.findings, sep="\n", end="\n" if plan.findings else "")
+    print(f"Wrote {asked.path}. Read it, put in what you know better, then: seasonrisk check {asked.path}")
+
+
+def _given(pairs: Iterable[str]) -> dict[str, str]:
+    given = {}
+    for pair in pairs:
+        name, equals, value = pair.partition("=")
+        if not equals:
+            raise ValueError(f"--answer {pair}: must be NAME=VALUE, such as pots=300")
+        given[name.strip()] = value.strip()
+    return given
+
+
+def check(asked: argparse.Namespace) -> None:
+    """Tell what the rule book says, then what the plan means."""
+    plan = Plan.read(asked.plan)
+    if asked.json:
+        print(json.dumps({"sound": True, "findings": findings_json(plan.findings)}, indent=2))
+        return
+    print(*plan.findings, sep="\n", end="\n\n" if plan.findings else "")
+    for line in plan.describe().splitlines():
+        print("\n".join(wrapped(line)) if not line.startswith(" ") else line)
+
+
+def season(asked: argparse.Namespace) -> None:
+    """Simulate and print; all that could keep a file from being written is looked at before."""
+    plan = Plan.read(asked.plan)
+    if asked.choice is not None:
+        plan = plan.choose(asked.choice)
+    for path in (asked.report, asked.save):
+        if path is not None:
+            _require_writable(path, overwrite=asked.overwrite)
+    if asked.report is not None:
+        from seasonrisk.report import require_report
+
+        require_report()
+    run = simulate(plan, histories=asked.seasons, rng=asked.seed, threads=asked.threads, keep="all", progress=sys.stderr.isatty())
+    print(json.dumps(_run_json(run), indent=2) if asked.json else page(run))
+    if asked.report is not None:
+        run.report(asked.report, overwrite=asked.overwrite)
+        print(f"\nWrote {asked.report}", file=sys.stderr)
+    if asked.save is not None:
+        run.save(asked.save, overwrite=asked.overwrite)
+        print(f"\nWrote {asked.save}", file=sys.stderr)
+
+
+def _require_writable(path: Path, *, overwrite: bool) -> None:
+    try:
+        require_writable(path, overwrite=overwrite)
+    except FileExistsError:
+        raise FileExistsError(f"{path} is there already: name another file, or add --overwrite") from None
+
+
+def reason(error: BaseException) -> str:
+    """One line for what cannot be done."""
+    if isinstance(error, OSError) and error.strerror and error.filename is not None:
+        return f"{error.filename}: {error.strerror}"
+    return str(error.args[0]) if isinstance(error, KeyError) and error.args else str(error)
+
+
+def findings_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
+    """Findings as plain values."""
+    return [dataclasses.asdict(finding) for finding in findings]
+
+
+def _estimate_json(estimate: Estimate) -> dict[str, Any]:
+    known = {key: None if isinstance(value, float) and math.isnan(value) else value for key, value in dataclasses.asdict(estimate).items()}
+    return {**known, "text": str(estimate)}
+
+
+def _run_json(run: Run) -> dict[str, Any]:
+    names = [*RUNGS, "cash_room"]
+    month, month_chance = run.lowest_month()
+    return {
+        "plan": {"name": run.plan.name, "source": run.plan.source, "money": run.money, "changes": run.plan.changes},
+        "run": {**dataclasses.asdict(run.facts), "histories": run.histories},
+        "chance": {name: _estimate_json(run.chance(name)) for name in names},
+        "short_when_missed": {name: _estimate_json(run.shortfall_when_missed(name)) for name in names},
+        "mean": {name: _estimate_json(run.mean(name)) for name in run.columns if not name.startswith("cash.")},
+        "seasons": {
+            name: {words: _estimate_json(run.quantile(name, level)) for words, level in summary.SEASONS.items()}
+            for name in ("household", "sales", "lowest_cash")
+        },
+        "month_cash": {
+            m: {f"{level:g}": _estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN} for m in run.months
+        },
+        "lowest_month": {"month": month, "chance": _estimate_json(month_chance)},
+        "cautions": CAUTIONS,
+    }

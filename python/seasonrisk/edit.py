@@ -1,0 +1,57 @@
+# SPDX-License-Identifier: MIT
+"""Changing values in the text of a plan with its comments, order and spacing kept. Needs tomlkit."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Any
+
+from seasonrisk import _core
+from seasonrisk.errors import Error, missing_extra
+
+__all__ = ["edited"]
+
+
+def edited(data: bytes, changes: Iterable[tuple[str, str]]) -> bytes:
+    """The text of a plan with values changed.
+
+    Parameters
+    ----------
+    data : bytes
+        Text of a plan, UTF-8.
+    changes : iterable of (path, value)
+        Key paths and their new values as TOML, made in order.
+
+    Raises
+    ------
+    MissingExtra
+        When tomlkit is not installed.
+    """
+    try:
+        import tomlkit
+    except ImportError as error:
+        missing_extra("tomlkit", "edit", "Writing a changed plan with its comments kept", error)
+    changes = list(changes)
+    document = tomlkit.parse(data.decode("utf-8").removeprefix("\ufeff"))
+    for path, value in changes:
+        _set(document, path.split("."), tomlkit.value(value))
+    text = tomlkit.dumps(document).encode("utf-8")
+    _require_same_plan(data, changes, text)
+    return text
+
+
+def _set(at: Any, steps: list[str], value: Any) -> None:
+    *way, last = steps
+    for step in way:
+        if isinstance(at, list):
+            at = at[int(step)]
+        else:
+            at = at.setdefault(step, {})
+    at[int(last) if isinstance(at, list) else last] = value
+
+
+def _require_same_plan(data: bytes, changes: list[tuple[str, str]], text: bytes) -> None:
+    """The edited text must say what the changed plan says, or nothing is written."""
+    meant = _core.read_plan(data, "plan", changes).plan.on_its_own()
+    if _core.read_plan(text, "plan", []).plan.on_its_own() != meant:
+        raise Error("the changes could not be written into the text of the plan; change the file by hand")

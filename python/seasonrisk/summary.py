@@ -1,0 +1,191 @@
+# SPDX-License-Identifier: MIT
+"""The numbers a skipper asks for, taken from a run and laid out as tables; every one with its error."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import TYPE_CHECKING, NamedTuple
+
+import numpy as np
+
+from seasonrisk import _core
+from seasonrisk.estimate import Estimate, rounded, rounded_up
+from seasonrisk.table import Table
+from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, month_text
+
+if TYPE_CHECKING:
+    from seasonrisk.run import Run
+
+__all__ = ["FAN", "SEASONS", "LowestMonth", "MonthCash", "costs", "days", "good_and_bad", "lowest_month", "month_cash", "rungs", "summary"]
+
+#: Shares shown of month-end cash: 1 in 10, 1 in 4, the middle, and the same upwards.
+FAN = (0.1, 0.25, 0.5, 0.75, 0.9)
+
+#: A season so good or so bad, by the share of histories that do not pass it.
+SEASONS = {"a good season (1 in 10 is better)": 0.9, "a middling season": 0.5, "a bad season (1 in 10 is worse)": 0.1}
+
+DAYS = {
+    "days_fished": "days fished",
+    "days_weather": "days lost to weather",
+    "days_broken_down": "days broken down",
+    "days_rest": "rest days",
+    "days_off": "days off",
+}
+
+# What is taken from (-1) or added to (+1) an average season on the way to each rung: column, words, sign.
+STEPS = {
+    "running": [
+        ("sales", "sales", 1), ("fuel", "fuel", -1), ("bait", "bait", -1), ("day_costs", "day costs", -1),
+        ("crew_pay", "crew", -1), ("selling_costs", "levy and selling", -1), ("repairs", "repairs", -1),
+        ("claims", "paid by the insurer", 1), ("pots_lost_cost", "pots lost", -1),
+    ],
+    "standing": [("standing_costs", "bills and premium", -1), ("inputs", "bought ahead of the season", -1)],
+    "loan": [("loan_payments", "loan payments", -1), ("overdraft_interest", "overdraft interest", -1)],
+    "household": [("tax", "tax", -1), ("draw", "household draw", -1), ("other_income", "other income", 1)],
+}  # fmt: skip
+
+
+class LowestMonth(NamedTuple):
+    """The month whose end most often has the least cash, as ``"2027-06"``, and how often that is."""
+
+    month: str
+    chance: Estimate
+
+
+@dataclass(frozen=True)
+class MonthCash(Table):
+    """Month-end cash by month (rows) and share of histories that do not pass it (columns)."""
+
+    months: Sequence[str] = ()
+    levels: Sequence[float] = ()
+    estimates: Sequence[Sequence[Estimate]] = ()
+
+    __repr__ = Table.__str__
+
+
+def level_text(level: float) -> str:
+    """A share of the histories, in words.
+
+    Examples
+    --------
+    >>> level_text(0.1), level_text(0.5), level_text(0.75), level_text(0.35)
+    ('1 in 10 below', 'middle', '1 in 4 above', '35 in 100 below')
+    """
+    names = {0.1: "1 in 10 below", 0.25: "1 in 4 below", 0.5: "middle", 0.75: "1 in 4 above", 0.9: "1 in 10 above"}
+    return names.get(level, f"{100.0 * level:g} in 100 below")
+
+
+def half_width(estimate: Estimate) -> float:
+    """Half the 95% interval."""
+    return (estimate.high - estimate.low) / 2.0
+
+
+def points_text(chance: Estimate) -> str:
+    """Half the interval of a chance, in points of a hundred."""
+    return "exact" if chance.exact else rounded_up(100.0 * half_width(chance))
+
+
+def month_cash(run: Run, levels: Sequence[float] = FAN) -> MonthCash:
+    """See `Run.month_cash`."""
+    months, levels = run.months, tuple(levels)
+    estimates = [[run.quantile(f"cash.{month}", level) for level in levels] for month in months]
+    return MonthCash(
+        f"Cash at the end of each month, {run.money}",
+        ["", *map(level_text, levels)],
+        [[month_text(month), *(e.amount_text for e in row)] for month, row in zip(months, estimates, strict=True)],
+        [[month, *(e.value for e in row)] for month, row in zip(months, estimates, strict=True)],
+        months,
+        levels,
+        estimates,
+    )
+
+
+def lowest_month(run: Run) -> LowestMonth:
+    """See `Run.lowest_month`."""
+    which = run["lowest_cash_month"]
+    most = int(np.bincount(which.astype(np.int64)).argmax())
+    is_it = (which == most).astype(np.float64)
+    return LowestMonth(run.months[most], Estimate.of(_core.chance(is_it, 1.0), "chance"))
+
+
+def rungs(run: Run) -> Table:
+    """Chance that each level of costs is covered, what is left on average, and the shortfall when it is missed."""
+    rows, values = [], []
+    for name, words in {**RUNGS, "cash_room": CASH_HOLDS}.items():
+        if name not in run:
+            continue
+        chance, left, short = run.chance(name), run.mean(name), run.shortfall_when_missed(name)
+        missed = "-" if np.isnan(short.value) else short.amount_text
+        rows.append([words, chance_text(chance, whole=False), points_text(chance), left.amount_text, left.error_text, missed])
+        values.append([words, chance.value, half_width(chance), left.value, half_width(left), short.value])
+    heads = ["the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "short if missed"]
+    return Table(f"Does the season cover its costs? Money in {run.money}", heads, rows, values)
+
+
+def good_and_bad(run: Run) -> Table:
+    """A good, a middling and a bad season: what is left after everything, and sales."""
+    heads = {"household": "left after all", "sales": "sales"}
+    names = [name for name in heads if name in run]
+    found = {words: [run.quantile(name, level) for name in names] for words, level in SEASONS.items()}
+    return Table(
+        f"Good, middling and bad seasons, {run.money}",
+        ["", *(head for name in names for head in (heads[name], "\u00b1"))],
+        [[words, *(text for e in row for text in (e.amount_text, e.error_text))] for words, row in found.items()],
+        [[words, *(number for e in row for number in (e.value, half_width(e)))] for words, row in found.items()],
+    )
+
+
+def days(run: Run) -> Table:
+    """Days of the season by what became of them."""
+    found = {words: [run.mean(name), run.quantile(name, 0.1), run.quantile(name, 0.9)] for name, words in DAYS.items() if name in run}
+    return Table(
+        "Days of the season",
+        ["", "mean", "\u00b1", "1 in 10 below", "1 in 10 above"],
+        [[words, mean.amount_text, mean.error_text, low.amount_text, high.amount_text] for words, (mean, low, high) in found.items()],
+        [[words, mean.value, half_width(mean), low.value, high.value] for words, (mean, low, high) in found.items()],
+    )
+
+
+def costs(run: Run) -> Table:
+    """Where the money goes in an average season: sales, and what is taken from them rung by rung."""
+    rows, values = [], []
+    for rung, steps in STEPS.items():
+        parts = [(words, name, sign) for name, words, sign in steps if name in run and run[name].any()]
+        left = [(f"= left: {rung}", rung, 1)] if rung in run else []
+        for words, name, sign in parts + left:
+            mean = run.mean(name)
+            rows.append([words, rounded(sign * mean.value, 0.0 if mean.exact else mean.standard_error), mean.error_text])
+            values.append([words, sign * mean.value, half_width(mean)])
+    return Table(f"An average season, {run.money}", ["", "mean", "\u00b1"], rows, values)
+
+
+def summary(run: Run) -> Table:
+    """See `Run.summary`: one number to a row."""
+    found: list[tuple[str, Estimate]] = []
+    for name in RUNGS:
+        if name in run:
+            found += [(f"chance: {name} covered", run.chance(name)), (f"short when {name} is missed", run.shortfall_when_missed(name))]
+    if "cash_room" in run:
+        found.append((f"chance: {CASH_HOLDS}", run.chance("cash_room")))
+    for name in ("household", "sales"):
+        if name in run:
+            found += [(f"{name}, {words}", run.quantile(name, level)) for words, level in SEASONS.items()]
+    if "lowest_cash" in run:
+        found += [(f"lowest month-end cash, {words}", run.quantile("lowest_cash", level)) for words, level in SEASONS.items()]
+    if "lowest_cash_month" in run and run.months:
+        month, chance = run.lowest_month()
+        found.append((f"chance: cash is lowest at the end of {month_text(month)}", chance))
+    found += [(words, run.mean(name)) for name, words in DAYS.items() if name in run]
+    return Table(
+        f"{run.histories:,} simulated seasons of {run.plan.name}",
+        ["", "value", "\u00b1 (95%)"],
+        [[words, *_shown(estimate)] for words, estimate in found],
+        [[words, estimate.value, half_width(estimate)] for words, estimate in found],
+    )
+
+
+def _shown(estimate: Estimate) -> tuple[str, str]:
+    if estimate.kind == "chance":
+        return chance_text(estimate, whole=False), f"{points_text(estimate)} points".replace("exact points", "exact")
+    return f"{estimate.amount_text} {estimate.unit}", estimate.error_text

@@ -1,0 +1,149 @@
+# SPDX-License-Identifier: MIT
+"""Plain words for chances, money and seasons, and the cautions that go with every result."""
+
+from __future__ import annotations
+
+import datetime as dt
+import math
+from typing import TYPE_CHECKING
+
+from seasonrisk.estimate import Estimate, rounded
+
+if TYPE_CHECKING:
+    from seasonrisk.run import Run
+
+__all__ = [
+    "CASH_HOLDS", "CAUTIONS", "NOT_MODELLED", "RUNGS",
+    "chance_text", "day_text", "households_sentence", "money_text", "month_text",
+]  # fmt: skip
+
+#: Levels of "covers its costs", each with what the season pays at that level.
+RUNGS = {
+    "running": "running costs: fuel, bait, crew, repairs",
+    "standing": "... and the bills owed in any case",
+    "loan": "... and the loan and the overdraft",
+    "household": "... and tax and the household",
+}
+MONTHS = ("January", "February", "March", "April", "May", "June",
+          "July", "August", "September", "October", "November", "December")  # fmt: skip
+
+#: The question beside the four rungs.
+CASH_HOLDS = "cash stays within the overdraft"
+
+CAUTIONS = (
+    "Whether the boat goes out is for the skipper alone to decide, by the weather of the day; nothing here is a reason "
+    "to go to sea.",
+    "This is not financial, insurance, tax or legal advice.",
+    "The results are only as good as the numbers in the plan.",
+    "Local rules, and those licensed to advise on them, come first.",
+    "Rest and lifejackets matter more than any number here.",
+    "A chance is not a promise: a season that pays in 9 of 10 still fails in 1.",
+)
+
+NOT_MODELLED = (
+    "a second boat, a second fishery or a second buyer",
+    "more than one year, and costs that grow from year to year",
+    "grades, orders, live holding, landing limits and closures",
+    "storms that take many pots at once",
+    "illness of the skipper, crew who do not turn up, and time of the owner ashore",
+    "ending the season early, and what that would save or cost",
+    "what follows the loss of the boat: such a season goes on as if afloat, and its odds stand on a line of their own",
+)
+
+
+def chance_text(chance: Estimate, *, whole: bool = True) -> str:
+    """A chance in words: "72 in 100" only when it is sure to a point, else "about 7 in 10".
+
+    Parameters
+    ----------
+    chance : Estimate
+        Of kind ``"chance"``.
+    whole : bool
+        Whole numbers, for sentences; else as many digits as the error supports, for tables.
+
+    Examples
+    --------
+    >>> chance_text(Estimate(0.72, 0.045, 0.63, 0.80, 100, kind="chance"))
+    'about 7 in 10'
+    >>> chance_text(Estimate(0.0, 0.0, 0.0, 0.0003, 10_000, kind="chance"))
+    'fewer than 3 in 10,000'
+    >>> chance_text(Estimate(0.7243, 0.0014, 0.7215, 0.7271, 100_000, kind="chance"), whole=False)
+    '72.4 in 100'
+    """
+    p, n = chance.value, chance.n
+    if chance.exact and p in (0.0, 1.0):
+        return "every season (exact)" if p else "no season (exact)"
+    if n <= 3:
+        return f"{round(p * n)} of the {n} simulated, too few to say"
+    if p in (0.0, 1.0):
+        return f"all but fewer than 3 in {n:,}" if p else f"fewer than 3 in {n:,}"
+    if chance.standard_error > 0.01:
+        return _in_tenths(p)
+    if not whole:
+        return f"{rounded(p * 100.0, chance.standard_error * 100.0)} in 100"
+    scale = _scale_for(p)
+    if chance.standard_error * scale > 1.0:  # rare, and not seen often enough to count them
+        scale //= 10
+        return f"fewer than 1 in {scale:,}" if p < 0.5 else f"more than {scale - 1:,} in {scale:,}"
+    return f"{rounded(p * scale, 1.0)} in {scale:,}"
+
+
+def _in_tenths(p: float) -> str:
+    tenths = round(p * 10.0)
+    if tenths in (0, 10):
+        return "more than 9 in 10" if tenths else "fewer than 1 in 10"
+    return f"about {tenths} in 10"
+
+
+def _scale_for(p: float) -> int:
+    """100, or the power of ten at which neither side of the chance is below 1."""
+    scale = 100
+    while min(p, 1.0 - p) * scale < 1.0 - 1e-9:
+        scale *= 10
+    return scale
+
+
+def money_text(amount: Estimate, money: str) -> str:
+    """Money to the digits it supports, with its three letters: ``"12,400 GBP"``."""
+    return f"{amount.amount_text} {money}"
+
+
+def day_text(day: dt.date) -> str:
+    """A day as it is spoken.
+
+    Examples
+    --------
+    >>> day_text(dt.date(2027, 6, 1))
+    '1 June 2027'
+    """
+    return f"{day.day} {MONTHS[day.month - 1]} {day.year}"
+
+
+def month_text(month: str) -> str:
+    """A month, short.
+
+    Examples
+    --------
+    >>> month_text("2027-06")
+    'Jun 2027'
+    """
+    year, number = month.split("-")
+    return f"{MONTHS[int(number) - 1][:3]} {year}"
+
+
+def households_sentence(run: Run) -> str:
+    """The answer to the first question, in one sentence."""
+    pays = "the boat pays its way and the household"
+    chance, short = run.chance("household"), run.shortfall_when_missed("household")
+    by = "" if math.isnan(short.value) else f", on average by about {money_text(short, run.money)}"
+    if chance.exact:
+        left = money_text(run.mean("household"), run.money)
+        return f"There is no luck in these numbers: {pays if chance.value else 'the season is short'}{by or f', with {left} left'}."
+    if chance.n <= 3:
+        return f"{chance.n} simulated seasons are too few to say how often {pays}."
+    counts = chance_text(chance).replace(",", "").split(" in ")
+    if all(count.isdigit() for count in counts):
+        good, of = map(int, counts)
+        return f"In {good:,} of {of:,} seasons like these {pays}; in the other {of - good:,} it is short{by}."
+    otherwise = f"; when it is short, then{by.removeprefix(',')}" if by else ""
+    return f"In {chance_text(chance)} seasons like these {pays}{otherwise}."
