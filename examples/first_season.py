@@ -7,7 +7,6 @@ Run from anywhere: python examples/first_season.py
 from pathlib import Path
 
 import numpy as np
-
 import seasonrisk as sr
 
 PLAN = Path(__file__).parent / "plans" / "one_boat.toml"
@@ -25,14 +24,16 @@ def main() -> None:
 
     # A run is columns of numbers, one per season: any question of your own is NumPy from here.
     household, days = run["household"], run["days_fished"]
-    few_days = days < np.quantile(days, 0.1)
-    print(f"\nIn the tenth of seasons with the fewest days out the household rung is {household[few_days].mean():,.0f} on average;")
-    print(f"in the others it is {household[~few_days].mean():,.0f}.")
+    few = days < np.quantile(days, 0.1)
+    print(f"\nLeft after the household: {household[few].mean():,.0f} on average in the seasons with fewest days out,")
+    print(f"{household[~few].mean():,.0f} in the other nine tenths.")
 
-    # One season in ten is worse than this one.
+    # One season in ten is worse than this one. A season is told again, day by day, by its number.
     bad = int(np.argsort(household)[len(household) // 10])
     story = run.replay(bad)
-    print(f"\nSeason number {bad} is such a bad one. Told day by day it has {len(story)} days.")
+    lowest = int(np.argmin(story["cash"]))
+    print(f"\nSeason {bad} is such a bad one: out on {story['out'].sum():.0f} days, repairs of {story['repairs'].sum():,.0f},")
+    print(f"and the account is lowest on {story.dates[lowest]}, at {story['cash'][lowest]:,.0f}.")
 
 
 if __name__ == "__main__":

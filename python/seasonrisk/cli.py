@@ -33,7 +33,11 @@ class _Parser(argparse.ArgumentParser):
 
 
 def _parser() -> argparse.ArgumentParser:
-    parser = _Parser(prog="seasonrisk", description="Chances, money and plain words for the season of a small pot boat.", formatter_class=_Help)
+    parser = _Parser(
+        prog="seasonrisk",
+        description="Chances, money and plain words for the season of a small pot boat.",
+        formatter_class=_Help,
+    )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
     add = parser.add_subparsers(dest="command", required=True, metavar="new | check | season", parser_class=_Parser)
 
@@ -42,10 +46,25 @@ def _parser() -> argparse.ArgumentParser:
         description="Ask what an owner can answer in half an hour, and write a plan with comments.",
         epilog="example:\n  seasonrisk new my_boat.toml\n  seasonrisk new my_boat.toml --defaults --answer pots=300 --answer 'crew=day wage 110'",
     )  # fmt: skip
-    new.add_argument("path", nargs="?", type=Path, default=Path("plan.toml"), metavar="PATH", help="file to write; never over one that is there")
-    new.add_argument("--answer", action="append", default=[], metavar="NAME=VALUE", help="answer a question beforehand; --questions lists them")
+    new.add_argument(
+        "path",
+        nargs="?",
+        type=Path,
+        default=Path("plan.toml"),
+        metavar="PATH",
+        help="file to write; never over one that is there",
+    )
+    new.add_argument(
+        "--answer",
+        action="append",
+        default=[],
+        metavar="NAME=VALUE",
+        help="answer a question beforehand; --questions lists them",
+    )
     new.add_argument("--defaults", action="store_true", help="take the default for every question not answered")
-    new.add_argument("--questions", action="store_true", help="list the questions with their names, defaults and ranges")
+    new.add_argument(
+        "--questions", action="store_true", help="list the questions with their names, defaults and ranges"
+    )
 
     check = add.add_parser(
         "check", help="tell every problem of a plan, or say it back in sentences", formatter_class=_Help,
@@ -62,7 +81,12 @@ def _parser() -> argparse.ArgumentParser:
     )  # fmt: skip
     season.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
     season.add_argument("--seasons", type=int, default=100_000, metavar="N", help="how many to simulate")
-    season.add_argument("--seed", type=int, metavar="S", help="the same seed gives the same seasons; left out, new ones each time")
+    season.add_argument(
+        "--seed",
+        type=int,
+        metavar="S",
+        help="the same seed gives the same seasons; left out, new ones each time",
+    )
     season.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
     season.add_argument("--choice", metavar="NAME", help="a [[choice]] of the plan to make first")
     season.add_argument("--report", type=Path, metavar="FILE", help="write an HTML page with pictures")

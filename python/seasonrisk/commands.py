@@ -73,7 +73,14 @@ def season(asked: argparse.Namespace) -> None:
         from seasonrisk.report import require_report
 
         require_report()
-    run = simulate(plan, histories=asked.seasons, rng=asked.seed, threads=asked.threads, keep="all", progress=sys.stderr.isatty())
+    run = simulate(
+        plan,
+        histories=asked.seasons,
+        rng=asked.seed,
+        threads=asked.threads,
+        keep="all",
+        progress=sys.stderr.isatty(),
+    )
     print(json.dumps(_run_json(run), indent=2) if asked.json else page(run))
     if asked.report is not None:
         run.report(asked.report, overwrite=asked.overwrite)
@@ -103,7 +110,10 @@ def findings_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
 
 
 def _estimate_json(estimate: Estimate) -> dict[str, Any]:
-    known = {key: None if isinstance(value, float) and math.isnan(value) else value for key, value in dataclasses.asdict(estimate).items()}
+    known = {
+        key: None if isinstance(value, float) and math.isnan(value) else value
+        for key, value in dataclasses.asdict(estimate).items()
+    }
     return {**known, "text": str(estimate)}
 
 
@@ -111,7 +121,12 @@ def _run_json(run: Run) -> dict[str, Any]:
     names = [*RUNGS, "cash_room"]
     month, month_chance = run.lowest_month()
     return {
-        "plan": {"name": run.plan.name, "source": run.plan.source, "money": run.money, "changes": run.plan.changes},
+        "plan": {
+            "name": run.plan.name,
+            "source": run.plan.source,
+            "money": run.money,
+            "changes": run.plan.changes,
+        },
         "run": {**dataclasses.asdict(run.facts), "histories": run.histories},
         "chance": {name: _estimate_json(run.chance(name)) for name in names},
         "short_when_missed": {name: _estimate_json(run.shortfall_when_missed(name)) for name in names},
@@ -121,7 +136,8 @@ def _run_json(run: Run) -> dict[str, Any]:
             for name in ("household", "sales", "lowest_cash")
         },
         "month_cash": {
-            m: {f"{level:g}": _estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN} for m in run.months
+            m: {f"{level:g}": _estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN}
+            for m in run.months
         },
         "lowest_month": {"month": month, "chance": _estimate_json(month_chance)},
         "cautions": CAUTIONS,

@@ -77,10 +77,16 @@ class DayTable:
         season = np.flatnonzero(self.why != "")
         heads = ("date", "why", *self.columns[2:])
         rows = [
-            (str(self.dates[day]), str(self.why[day]), *(f"{self._columns[name][day]:,.2f}" for name in self.columns[2:]))
+            (
+                str(self.dates[day]),
+                str(self.why[day]),
+                *(f"{self._columns[name][day]:,.2f}" for name in self.columns[2:]),
+            )
             for day in season[:most]
         ]
-        title = f"History {self.history} of key {self.key}, day by day: the first {len(rows)} of {len(season)} season days"
+        title = (
+            f"History {self.history} of key {self.key}, day by day: the first {len(rows)} of {len(season)} season days"
+        )
         return Table(title, heads, rows)
 
     def __repr__(self) -> str:

@@ -64,7 +64,8 @@ class Reader:
             n += 1
 
     def money(self, value: float) -> str:
-        return f"{value:,.{0 if value >= 100.0 or value == round(value) else 2}f} {self.plan.money}"
+        places = 0 if value >= 100.0 or abs(value - round(value)) < 0.005 else 2
+        return f"{value:,.{places}f} {self.plan.money}"
 
     def by_month(self, path: str, month: int) -> float | None:
         """Mean of a monthly value: the month's own, or the last before it that has one, going round the year."""
@@ -120,7 +121,9 @@ def weather_lines(plan: Reader) -> list[str]:
     spells = plan.mean("weather.persistence")
     tied = f"; bad days come in spells (tie to the day before {number_text(spells)})" if spells else ""
     left = len(plan.fishing_dates()) - bad
-    return [f"Weather: about {bad:.0f} of those days are too bad in a mean year{tied}, so about {left:.0f} are left before breakdowns."]
+    return [
+        f"Weather: about {bad:.0f} of those days are too bad in a mean year{tied}, so about {left:.0f} are left before breakdowns."
+    ]
 
 
 def catch_lines(plan: Reader) -> list[str]:
@@ -156,10 +159,13 @@ def boat_lines(plan: Reader) -> list[str]:
     litres = plan.mean("boat.0.fuel_l_per_day_out") + plan.mean("boat.0.fuel_l_per_100_hauls") * hauls / 100.0
     fuel, bait = litres * plan.mean("prices.fuel_per_l"), hauls * plan.mean("prices.bait_per_haul")
     other = sum(plan.mean(f"{path}.amount") for path in plan.sections("boat.0.day_costs"))
+    to_set = f"; {number_text(setting)} days to set them" if setting else ""
+    besides = f" and {plan.money(other)} besides" if other else ""
     return [
         f"Pots: {number_text(count)}, of which {number_text(hauls)} are hauled a day, so each about every "
-        f"{number_text(count / hauls, 2)} days out; {number_text(setting)} days to set them.",
-        f"A full day out costs about {plan.money(fuel)} of fuel ({number_text(litres)} l), {plan.money(bait)} of bait and {plan.money(other)} besides.",
+        f"{number_text(count / hauls, 2)} days out{to_set}.",
+        f"A full day out costs about {plan.money(fuel)} of fuel ({number_text(litres)} l), "
+        f"{plan.money(bait)} of bait{besides}.",
     ]
 
 
@@ -172,7 +178,9 @@ def crew_lines(plan: Reader) -> list[str]:
     for path in plan.sections("boat.0.crew"):
         name, pay = plan.word(f"{path}.name"), plan.word(f"{path}.pay")
         if pay in first:
-            lines.append(f"{name.capitalize()} gets {number_text(100.0 * plan.mean(f'{path}.share_fraction'))} in 100 {first[pay]}.")
+            lines.append(
+                f"{name.capitalize()} gets {number_text(100.0 * plan.mean(f'{path}.share_fraction'))} in 100 {first[pay]}."
+            )
         else:
             lines.append(f"{name.capitalize()} gets {plan.money(plan.mean(f'{path}.per_day'))} for each day out.")
     return lines or ["No crew is paid."]
@@ -182,10 +190,13 @@ def breakdown_lines(plan: Reader) -> list[str]:
     out = len(plan.fishing_dates()) - bad_days(plan)
     lines = []
     for path in plan.sections("boat.0.breakdown"):
+        claimable = plan.mean(f"{path}.claimable_odds")
+        claimed = f"; {number_text(100.0 * claimable, 2)} in 100 can be claimed" if claimable else ""
         number = -out * math.expm1(-plan.mean(f"{path}.per_100_days") / 100.0)
         lines.append(
-            f"Breakdowns, {plan.word(f'{path}.kind')}: about {number_text(number, 2)} a season, at {plan.money(plan.mean(f'{path}.repair'))} and "
-            f"{number_text(plan.mean(f'{path}.days_lost'), 2)} days each in the mean; {number_text(100.0 * plan.mean(f'{path}.claimable_odds'), 2)} in 100 can be claimed."
+            f"Breakdowns, {plan.word(f'{path}.kind')}: about {number_text(number, 2)} a season, at "
+            f"{plan.money(plan.mean(f'{path}.repair'))} and {number_text(plan.mean(f'{path}.days_lost'), 2)} days each "
+            f"in the mean{claimed}."
         )
     return lines
 
@@ -195,16 +206,20 @@ def gear_lines(plan: Reader) -> list[str]:
         return []
     lost = plan.mean("boat.0.gear_loss.season_fraction") * plan.mean("boat.0.fishery.0.count")
     cost = lost * plan.mean("boat.0.gear_loss.pot_cost")
-    return [f"Pots lost: about {number_text(lost, 2)} a season, {plan.money(cost)}; replaced {plan.word('boat.0.gear_loss.replace')}."]
+    return [
+        f"Pots lost: about {number_text(lost, 2)} a season, {plan.money(cost)}; replaced {plan.word('boat.0.gear_loss.replace')}."
+    ]
 
 
 def insurance_lines(plan: Reader) -> list[str]:
     if not plan.has("boat.0.insurance.premium"):
         return ["No insurance."]
     path = "boat.0.insurance"
+    odds = plan.mean(f"{path}.total_loss_odds_per_year")
+    loss = f"; odds of losing the boat {number_text(odds)} a year" if odds else ""
     return [
-        f"Insurance: {plan.money(plan.mean(f'{path}.premium'))} a year; your own part of each claim {plan.money(plan.mean(f'{path}.deductible'))}; "
-        f"odds of losing the boat {number_text(plan.mean(f'{path}.total_loss_odds_per_year'))} a year, shown on a line of their own."
+        f"Insurance: {plan.money(plan.mean(f'{path}.premium'))} a year; your own part of each claim "
+        f"{plan.money(plan.mean(f'{path}.deductible'))}{loss}."
     ]
 
 
@@ -213,7 +228,13 @@ def bill_lines(plan: Reader) -> list[str]:
     from seasonrisk.run import simulate
 
     guesses = {path: value.typical for path, value in plan.plan.numbers.items() if isinstance(value, Guess)}
-    run = simulate(plan.plan.replace(guesses), histories=1, key=0, threads=1, keep=["standing_costs", "inputs", "loan_payments", "draw"])
+    run = simulate(
+        plan.plan.replace(guesses),
+        histories=1,
+        key=0,
+        threads=1,
+        keep=["standing_costs", "inputs", "loan_payments", "draw"],
+    )
     bills, inputs, loan, draw = (float(run[name][0]) for name in ("standing_costs", "inputs", "loan_payments", "draw"))
     return [
         f"Owed whether the boat fishes or not: {plan.money(bills)} of bills and premium, {plan.money(inputs)} bought ahead, "
@@ -223,9 +244,12 @@ def bill_lines(plan: Reader) -> list[str]:
 
 def household_lines(plan: Reader) -> list[str]:
     tax = plan.mean("household.tax_fraction")
+    taxed = (
+        f"tax takes {number_text(100.0 * tax)} in 100 of what is left before the draw" if tax else "no tax is counted"
+    )
     return [
         f"Cash: {plan.money(plan.mean('business.opening_cash'))} on the first day of the money year; the account may go "
-        f"{plan.money(plan.mean('business.overdraft_limit'))} below nothing; tax {number_text(100.0 * tax)} in 100 of what is left before the draw."
+        f"{plan.money(plan.mean('business.overdraft_limit'))} below nothing; {taxed}."
     ]
 
 
@@ -242,5 +266,7 @@ def spread_lines(plan: Reader) -> list[str]:
             value = plan.plan.numbers[path]
             typical = value.typical if isinstance(value, Guess | EventSize) else value
             unit = entry.unit.replace("money", plan.plan.money)
-            lines.append(f"  {path:<44} {number_text(typical):>9} {number_text(entry.mean()):>9} {number_text(entry.at(ONE_IN_1000)):>9}  {unit}")
+            lines.append(
+                f"  {path:<44} {number_text(typical):>9} {number_text(entry.mean()):>9} {number_text(entry.at(ONE_IN_1000)):>9}  {unit}"
+            )
     return lines

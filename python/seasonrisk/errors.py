@@ -87,4 +87,6 @@ class MissingExtra(Error, ImportError):
 
 def missing_extra(package: str, extra: str, purpose: str, cause: ImportError) -> NoReturn:
     """Raise MissingExtra with the one line that installs what is missing."""
-    raise MissingExtra(f'{purpose} needs {package}, which is not installed: pip install "seasonrisk[{extra}]"') from cause
+    raise MissingExtra(
+        f'{purpose} needs {package}, which is not installed: pip install "seasonrisk[{extra}]"'
+    ) from cause

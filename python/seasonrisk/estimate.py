@@ -122,7 +122,9 @@ class Estimate:
         if self.exact:
             return f"{self.amount_text}{unit} exact"
         error = self.error_text
-        return f"{self.amount_text}{unit}, " + ("how sure is unknown" if error == "unknown" else f"give or take {error}")
+        return f"{self.amount_text}{unit}, " + (
+            "how sure is unknown" if error == "unknown" else f"give or take {error}"
+        )
 
 
 def rounded_up(half_width: float) -> str:

@@ -10,6 +10,7 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from statistics import NormalDist
 from typing import Any
 
 from seasonrisk.questions import MONTHS, Answers
@@ -20,6 +21,7 @@ __all__ = ["plan_text"]
 ONE_IN_TEN_Z = 1.2815515655
 FEW_YEARS, LEAST_YEAR_SD = 5, 0.15
 SEASONS_REMEMBERED = 5  # the breakdowns asked for
+COMMENT_COLUMN = 38
 REST_DAYS = ("Sunday", "Saturday", "Friday", "Thursday", "Wednesday", "Tuesday")
 
 
@@ -36,7 +38,7 @@ def year_sd(worst: float, best: float, records: int) -> tuple[float, str]:
     seen = round(math.log(best / worst) / (2.0 * ONE_IN_TEN_Z), 2)
     if records > FEW_YEARS or seen >= LEAST_YEAR_SD:
         return seen, ""
-    return LEAST_YEAR_SD, f"widened from {seen:g}: {records} years are too few to have seen a bad one"
+    return LEAST_YEAR_SD, f"widened from {seen:.10g}: {records} years are too few to have seen a bad one"
 
 
 def plan_text(answers: Answers) -> str:
@@ -49,8 +51,7 @@ def plan_text(answers: Answers) -> str:
     """
     dates = fishing_dates(answers)
     weather = weather_fractions(answers, dates)
-    fraction_of = weather if isinstance(weather, dict) else {}
-    bad = sum(fraction_of.get(MONTHS[date.month - 1], 0.0) for date in dates) if fraction_of else weather * len(dates)
+    bad = sum(weather[MONTHS[date.month - 1]] if isinstance(weather, dict) else weather for date in dates)
     days_out = len(dates) - bad - answers["breakdowns"][1] / SEASONS_REMEMBERED
     if days_out < 1.0:
         raise ValueError("weather, breakdowns: more days are lost than there are days to go")
@@ -59,7 +60,13 @@ def plan_text(answers: Answers) -> str:
         selling(answers), boat(answers), crew(answers), breakdowns(answers, days_out), gear(answers),
         insurance(answers), bills(answers), loan(answers), household(answers),
     )  # fmt: skip
-    return "\n\n".join(part for part in parts if part) + "\n"
+    return aligned("\n\n".join(part for part in parts if part) + "\n")
+
+
+def aligned(text: str) -> str:
+    """The same text with the comments behind values, marked by a tab, in one column."""
+    parted = (line.partition("\t") for line in text.split("\n"))
+    return "\n".join(f"{value:<{COMMENT_COLUMN}} {comment}" if mark else value for value, mark, comment in parted)
 
 
 def fishing_dates(answers: Answers) -> list[dt.date]:
@@ -76,17 +83,23 @@ def weather_fractions(answers: Answers, dates: list[dt.date]) -> float | dict[st
     lost = answers["weather"]
     if not isinstance(lost, dict):
         if lost > 0.9 * len(dates):
-            raise ValueError(f"weather={lost:g}: there are only {len(dates)} days to go; more than nine tenths cannot be lost")
-        return round(lost / len(dates), 3)
+            raise ValueError(
+                f"weather={lost:.10g}: there are only {len(dates)} days to go; more than nine tenths cannot be lost"
+            )
+        return round(float(lost) / len(dates), 3)
     fractions = {}
     for month, days in lost.items():
         there = sum(date.month == MONTHS.index(month) + 1 for date in dates)
         if days > 0.9 * there:
-            raise ValueError(f"weather={month} {days:g}: there are only {there} days to go; more than nine tenths cannot be lost")
+            raise ValueError(
+                f"weather={month} {days:.10g}: there are only {there} days to go; more than nine tenths cannot be lost"
+            )
         fractions[month] = round(days / there, 3)
     absent = sorted({date.month for date in dates} - {MONTHS.index(month) + 1 for month in fractions})
     if absent:
-        raise ValueError(f"weather: say how many days are lost in {', '.join(MONTHS[month - 1] for month in absent)}, too")
+        raise ValueError(
+            f"weather: say how many days are lost in {', '.join(MONTHS[month - 1] for month in absent)}, too"
+        )
     return fractions
 
 
@@ -101,9 +114,9 @@ plan = 1
 [business]
 name = {text_in_quotes(a["boat"])}
 money = {text_in_quotes(a["money"])}
-opening_cash = {cash:g}                # three months before the season, when its money year begins
-overdraft_limit = {overdraft:g}
-overdraft_rate_fraction = 0.12     # not asked: interest a year on what is overdrawn"""
+opening_cash = {cash:.10g}\t# three months before the season, when its money year begins
+overdraft_limit = {overdraft:.10g}
+overdraft_rate_fraction = 0.12\t# not asked: interest a year on what is overdrawn"""
 
 
 def season(a: Answers) -> str:
@@ -114,14 +127,17 @@ def season(a: Answers) -> str:
 def weather_section(weather: Any) -> str:
     return f"""\
 [weather]
-unfishable_fraction = {toml_text(weather)}    # share of days too bad, from the days you lost
-persistence = 0.35                 # not asked: bad days come in spells
-year_sd = 0.3                      # not asked: some years are stormier"""
+unfishable_fraction = {toml_text(weather)}\t# share of days too bad, from the days you lost
+persistence = 0.35\t# not asked: bad days come in spells
+year_sd = 0.3\t# not asked: some years are stormier"""
 
 
 def species(a: Answers, days_out: float) -> list[str]:
     hauls = min(a["pots"])
-    return [one_species(name, a["catch" + n], a["records"], days_out * hauls) for name, n in zip(a["species"], ("", "2"), strict=False)]
+    return [
+        one_species(name, a["catch" + n], a["records"], days_out * hauls)
+        for name, n in zip(a["species"], ("", "2"), strict=False)
+    ]
 
 
 def one_species(name: str, catch: tuple[float, float, float], records: int, hauls: float) -> str:
@@ -131,41 +147,45 @@ def one_species(name: str, catch: tuple[float, float, float], records: int, haul
 [[species]]
 name = {text_in_quotes(name)}
 unit = "kg"
-per_haul = {usual / hauls:.4g}                 # {usual:g} kg of a usual season over its {hauls:.0f} pot-hauls
-year_sd = {sd:g}                     # from {worst:g} in the worst and {best:g} in the best year{"; " + remark if remark else ""}
-day_sd = 0.25                      # not asked: good and bad days
-day_persistence = 0.5              # not asked"""
+per_haul = {usual / hauls:.4g}\t# {usual:.10g} kg of a usual season over its {hauls:.0f} pot-hauls
+year_sd = {sd:.10g}\t# from {worst:.10g} in the worst and {best:.10g} in the best year{"; " + remark if remark else ""}
+day_sd = 0.25\t# not asked: good and bad days
+day_persistence = 0.5\t# not asked"""
 
 
 def together(a: Answers) -> str:
-    alike = "species_year_correlation = 0.3      # not asked: good years of one are often good years of the other\n" if len(a["species"]) == 2 else ""
-    return f"[together]\n{alike}price_catch_correlation = -0.3     # not asked: when everyone lands plenty, the price gives way"
+    alike = (
+        "species_year_correlation = 0.3\t# not asked: good years of one are often good years of the other\n"
+        if len(a["species"]) == 2
+        else ""
+    )
+    return f"[together]\n{alike}price_catch_correlation = -0.3\t# not asked: when everyone lands plenty, the price gives way"
 
 
 def selling(a: Answers) -> str:
     prices = {name: a["price" + n] for name, n in zip(a["species"], ("", "2"), strict=False)}
     spreads = [year_sd(worst, best, a["records"]) for worst, _, best in prices.values()]
     sd, remark = max(spreads)  # one price level for all that is sold there
-    lines = "\n".join(f"{key_text(name)} = {usual:g}" for name, (_, usual, _) in prices.items())
+    lines = "\n".join(f"{key_text(name)} = {usual:.10g}" for name, (_, usual, _) in prices.items())
     bill, litre = a["fuel"]
     return f"""\
 [[outlet]]
 name = "usual buyer"
-paid_after_days = 14               # not asked
-year_sd = {sd:g}                     # from worst and best years of price{"; " + remark if remark else ""}
-[outlet.price]                     # for one kg, in a usual year
+paid_after_days = 14\t# not asked
+year_sd = {sd:.10g}\t# from worst and best years of price{"; " + remark if remark else ""}
+[outlet.price]\t# for one kg, in a usual year
 {lines}
 
 [prices]
-fuel_per_l = {litre:g}
-bait_per_haul = {a["bait"][0]:g}
-fuel_year_sd = 0.1                 # not asked: how much prices differ from year to year
-bait_year_sd = 0.1                 # not asked
+fuel_per_l = {litre:.10g}
+bait_per_haul = {a["bait"][0]:.10g}
+fuel_year_sd = 0.1\t# not asked: how much prices differ from year to year
+bait_year_sd = 0.1\t# not asked
 
 [[boat]]
 name = {text_in_quotes(a["boat"])}
 skipper = "owner"
-fuel_l_per_day_out = {bill / litre:.4g}          # {bill:g} a day at {litre:g} a litre"""
+fuel_l_per_day_out = {bill / litre:.4g}\t# {bill:.10g} a day at {litre:.10g} a litre"""
 
 
 def boat(a: Answers) -> str:
@@ -174,9 +194,9 @@ def boat(a: Answers) -> str:
 [[boat.fishery]]
 gear = "pots"
 species = {toml_text(a["species"])}
-count = {count:g}
-hauls_per_day = {min(count, hauls):g}
-elasticity = 0.75                  # not asked: more pots on the same ground catch less each"""
+count = {count:.10g}
+hauls_per_day = {min(count, hauls):.10g}
+elasticity = 0.75\t# not asked: more pots on the same ground catch less each"""
 
 
 def crew(a: Answers) -> str:
@@ -184,7 +204,7 @@ def crew(a: Answers) -> str:
         return ""
     pay, amount = a["crew"]
     key = "per_day" if pay == "day wage" else "share_fraction"
-    return f'[[boat.crew]]\nname = "deckhand"\npay = {text_in_quotes(pay)}\n{key} = {amount:g}'
+    return f'[[boat.crew]]\nname = "deckhand"\npay = {text_in_quotes(pay)}\n{key} = {amount:.10g}'
 
 
 def breakdowns(a: Answers, days_out: float) -> str:
@@ -195,27 +215,32 @@ def breakdowns(a: Answers, days_out: float) -> str:
     rate = 100.0 * count / (SEASONS_REMEMBERED * days_out)
     widen = math.exp(ONE_IN_TEN_Z / math.sqrt(count))
     return f"""\
-[[boat.breakdown]]                 # {count:g} in five seasons; low, typical, high of repair and days are of single events
+[[boat.breakdown]]\t# {count:.10g} in five seasons; low, typical, high of repair and days are of single events
 kind = "any"
 per_100_days = {{ low = {rate / widen:.3g}, typical = {rate:.3g}, high = {rate * widen:.3g} }}
-repair = {event_size(usual / 4.0, usual, max(worst, 1.01 * usual))}
-days_lost = {event_size(0.0, round(days / count), max(2.0, round(3.0 * days / count)))}
-claimable_odds = 0.0               # not asked: insurers seldom pay for wear"""
+repair = {repair_size(count, usual, worst)}
+days_lost = {{ low = 0, typical = {round(days / count):d}, high = {max(2, round(3.0 * days / count)):d} }}
+claimable_odds = 0.0\t# not asked: insurers seldom pay for wear"""
 
 
-def event_size(low: float, typical: float, high: float) -> str:
-    return f"{{ low = {low:g}, typical = {typical:g}, high = {high:g} }}" if high > 0.0 and typical + low + high > 2.0 * low else "0"
+def repair_size(count: float, usual: float, worst: float) -> str:
+    """The worst of many bills is rarer than 1 in 10, and drawn in to that on the log scale; of few it is taken as it is."""
+    if usual == 0.0 or worst <= usual:
+        return f"{usual:.10g}"
+    z = max(NormalDist().inv_cdf(count / (count + 1.0)), ONE_IN_TEN_Z)
+    high = usual * (worst / usual) ** (ONE_IN_TEN_Z / z)
+    return f"{{ low = {usual / 4.0:.3g}, typical = {usual:.10g}, high = {high:.4g} }}"
 
 
 def gear(a: Answers) -> str:
     lost, cost = a["pots_lost"]
     count = a["pots"][0]
     if lost >= count:
-        raise ValueError(f"pots_lost={lost:g}: must be fewer than the {count:g} pots there are")
+        raise ValueError(f"pots_lost={lost:.10g}: must be fewer than the {count:.10g} pots there are")
     return f"""\
 [boat.gear_loss]
-season_fraction = {lost / count:.3g}           # {lost:g} of {count:g} pots in a usual season
-pot_cost = {cost:g}
+season_fraction = {lost / count:.3g}\t# {lost:.10g} of {count:.10g} pots in a usual season
+pot_cost = {cost:.10g}
 replace = "next season\""""
 
 
@@ -225,10 +250,10 @@ def insurance(a: Answers) -> str:
         return ""
     return f"""\
 [boat.insurance]
-hull_value = 0                     # not asked
-premium = {premium:g}
+hull_value = 0\t# not asked
+premium = {premium:.10g}
 pay_month = {text_in_quotes(month_before(a))}
-deductible = {own_part:g}"""
+deductible = {own_part:.10g}"""
 
 
 def month_before(a: Answers) -> str:
@@ -238,9 +263,9 @@ def month_before(a: Answers) -> str:
 
 def bills(a: Answers) -> str:
     return f"""\
-[[standing]]                       # better one for each bill, with its month
+[[standing]]\t# better one for each bill, with its month
 name = "all bills of the year"
-amount = {a["bills"][0]:g}
+amount = {a["bills"][0]:.10g}
 month = {text_in_quotes(month_before(a))}"""
 
 
@@ -251,14 +276,14 @@ def loan(a: Answers) -> str:
     return f"""\
 [[loan]]
 name = "loan"
-balance = {owed:g}
-rate_fraction = {interest / 100.0:g}              # {interest:g} in 100 a year
-years_left = {years:g}
+balance = {owed:.10g}
+rate_fraction = {interest / 100.0:.10g}\t# {interest:.10g} in 100 a year
+years_left = {years:.10g}
 pay = "monthly\""""
 
 
 def household(a: Answers) -> str:
     return f"""\
 [household]
-draw_per_month = {a["draw"][0]:g}
-tax_fraction = 0.0                 # not asked: ask whoever keeps your books"""
+draw_per_month = {a["draw"][0]:.10g}
+tax_fraction = 0.0\t# not asked: ask whoever keeps your books"""

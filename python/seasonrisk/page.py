@@ -8,7 +8,15 @@ from typing import TYPE_CHECKING
 
 from seasonrisk import summary
 from seasonrisk.table import Table
-from seasonrisk.words import CASH_HOLDS, CAUTIONS, RUNGS, chance_text, day_text, households_sentence, month_text
+from seasonrisk.words import (
+    CASH_HOLDS,
+    CAUTIONS,
+    RUNGS,
+    chance_text,
+    day_text,
+    households_sentence,
+    month_text,
+)
 
 if TYPE_CHECKING:
     from seasonrisk.run import Run
@@ -69,10 +77,15 @@ def short_page(run: Run) -> str:
             left = "" if name == "cash_room" else f"   left, mean: {run.mean(name)}"
             lines.append(f"  {words:<42}{chance_text(run.chance(name), whole=False):>22}{left}")
     if "household" in run:
-        lines += [f"  left after all in {words:<36}{run.quantile('household', level)}" for words, level in summary.SEASONS.items()]
+        lines += [
+            f"  left after all in {words:<36}{run.quantile('household', level)}"
+            for words, level in summary.SEASONS.items()
+        ]
     if has_cash(run):
         lines += wrapped(cash_sentence(run), "  ")
-    return "\n".join([*lines, f"  Key {run.key}; {len(run.columns)} columns kept (run.columns); more in run.summary()."])
+    return "\n".join(
+        [*lines, f"  Key {run.key}; {len(run.columns)} columns kept (run.columns); more in run.summary()."]
+    )
 
 
 def _section(table: Table) -> list[str]:

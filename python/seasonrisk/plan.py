@@ -147,14 +147,13 @@ class Plan:
     @cached_property
     def numbers(self) -> Mapping[str, float | Guess | EventSize]:
         """Every number by key path, defaults included, in the unit of its key."""
-        kinds = {"number": Guess, "size": EventSize}
-        return MappingProxyType(
-            {
-                entry.path: kinds[entry.kind](*entry.value) if isinstance(entry.value, tuple) else entry.value
-                for entry in self.entries
-                if entry.kind in kinds
-            }
-        )
+        found: dict[str, float | Guess | EventSize] = {}
+        for entry in self.entries:
+            if isinstance(entry.value, tuple):
+                found[entry.path] = EventSize(*entry.value) if entry.kind == "size" else Guess(*entry.value)
+            elif entry.kind in ("number", "size"):
+                found[entry.path] = entry.value
+        return MappingProxyType(found)
 
     @property
     def choices(self) -> tuple[str, ...]:

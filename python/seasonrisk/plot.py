@@ -69,7 +69,13 @@ def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
     if isinstance(limit, float):
         ax.axhline(-limit, color="black", linewidth=1.0, linestyle="--", label="end of the overdraft")
     ax.axhline(0.0, color="black", linewidth=0.6)
-    ax.set_xticks(at, [month_text(month).replace(" ", "\n") if n == 0 or month.endswith("-01") else month_text(month)[:3] for n, month in enumerate(table.months)])
+    ax.set_xticks(
+        at,
+        [
+            month_text(month).replace(" ", "\n") if n == 0 or month.endswith("-01") else month_text(month)[:3]
+            for n, month in enumerate(table.months)
+        ],
+    )
     ax.yaxis.set_major_formatter(lambda value, _: f"{value:,.0f}")
     ax.set_ylabel(f"{run.money} at the end of the month")
     ax.legend(frameon=False, fontsize="small", loc="upper left")
@@ -79,9 +85,7 @@ def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
 
 def month_cash_caption(run: Run) -> str:
     """What `month_cash` shows, in sentences."""
-    return (
-        f"Cash at the end of each month of the money year. {cash_sentence(run)} The dark band holds 5 seasons in 10, the light one 8 in 10."
-    )
+    return f"Cash at the end of each month of the money year. {cash_sentence(run)} The dark band holds 5 seasons in 10, the light one 8 in 10."
 
 
 def dots(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
@@ -108,8 +112,24 @@ def dots(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
     values = [run.quantile(name, (n + 0.5) / N_DOTS).value for n in range(N_DOTS)]  # the middle of each twentieth
     at = np.arange(N_DOTS)
     missed = N_DOTS - good
-    ax.scatter(at[:missed], np.zeros(missed), s=190.0, facecolors="white", edgecolors=DARK, linewidths=1.6, label="short")
-    ax.scatter(at[missed:], np.zeros(good), s=190.0, facecolors=DARK, edgecolors=DARK, linewidths=1.6, label="covered")
+    ax.scatter(
+        at[:missed],
+        np.zeros(missed),
+        s=190.0,
+        facecolors="white",
+        edgecolors=DARK,
+        linewidths=1.6,
+        label="short",
+    )
+    ax.scatter(
+        at[missed:],
+        np.zeros(good),
+        s=190.0,
+        facecolors=DARK,
+        edgecolors=DARK,
+        linewidths=1.6,
+        label="covered",
+    )
     for place in (0, N_DOTS // 4, N_DOTS // 2, 3 * N_DOTS // 4, N_DOTS - 1):
         ax.annotate(f"{values[place]:,.0f}", (at[place], -0.55), ha="center", fontsize="small")
     ax.set_ylim(-1.0, 1.0)

@@ -75,7 +75,9 @@ def numbers(*ranges: tuple[str, float, float], rising: bool = False) -> Callable
     def read(text: str) -> tuple[float, ...]:
         words = text.replace(", ", " ").split()
         if len(words) != len(ranges):
-            raise ValueError(f"{len(ranges)} numbers are needed, with spaces between them: {', '.join(name for name, _, _ in ranges)}")
+            raise ValueError(
+                f"{len(ranges)} numbers are needed, with spaces between them: {', '.join(name for name, _, _ in ranges)}"
+            )
         values = tuple(map(number, words))
         for value, (name, low, high) in zip(values, ranges, strict=True):
             if not low <= value <= high:
@@ -124,7 +126,11 @@ def read_weather(text: str) -> float | dict[str, float]:
 
 def read_species(text: str) -> list[str]:
     names = [name.strip() for name in text.split(",")]
-    if not 1 <= len(names) <= 2 or len(set(names)) != len(names) or not all(re.fullmatch(r"[\w -]{1,30}", name) for name in names):
+    if (
+        not 1 <= len(names) <= 2
+        or len(set(names)) != len(names)
+        or not all(re.fullmatch(r"[\w -]{1,30}", name) for name in names)
+    ):
         raise ValueError("one name, or two with a comma between them, of letters only")
     return names
 
@@ -167,7 +173,7 @@ QUESTIONS = (
     Question("fuel", "Fuel bill of a usual day out, and the price of a litre", "money; money", "80 0.95", numbers(("bill", 0, 1e5), ("price", 0.01, 1000))),
     Question("bait", "Bait for one pot, one haul", "money", "0.30", numbers(("bait", 0, 1000))),
     Question("crew", "How one hand is paid", "alone; share of sales 0.17; share after bait and fuel 0.20; day wage 110", "share after bait and fuel 0.20", read_crew),
-    Question("breakdowns", "Breakdowns in the last five seasons: how many, days lost in all, usual bill, worst bill", "counts; money", "12 20 500 6000",
+    Question("breakdowns", "Breakdowns in the last five seasons: how many, days lost in all, usual bill, worst bill", "counts; money", "12 20 700 4500",
              numbers(("how many", 0, 500), ("days lost", 0, 900), ("usual bill", 0, _MONEY), ("worst bill", 0, _MONEY))),
     Question("pots_lost", "Pots lost in a usual season, and what a new one costs", "pots; money", "42 75", numbers(("pots lost", 0, 4000), ("cost", 0, 10_000))),
     Question("insurance", "Insurance premium a year, and your own part of each claim", "money; 0 0 for none", "2900 1500", numbers(("premium", 0, _MONEY), ("own part", 0, _MONEY))),
@@ -200,7 +206,9 @@ def ask(given: Mapping[str, str], *, take_defaults: bool) -> Answers:
             try:
                 answers[question.name] = question.read(given.get(question.name, question.default))
             except ValueError as error:
-                raise ValueError(f"--answer {question.name}={given.get(question.name, question.default)}: {error}") from error
+                raise ValueError(
+                    f"--answer {question.name}={given.get(question.name, question.default)}: {error}"
+                ) from error
         else:
             answers[question.name] = _typed(question)
     return answers
@@ -211,7 +219,9 @@ def _typed(question: Question) -> Any:
         try:
             answer = input(f"{question.text}\n  ({question.allowed}) [{question.default}]: ").strip()
         except EOFError:
-            raise ValueError(f"no answer to {question.name!r}: give --answer {question.name}=..., or --defaults") from None
+            raise ValueError(
+                f"no answer to {question.name!r}: give --answer {question.name}=..., or --defaults"
+            ) from None
         try:
             return question.read(answer or question.default)
         except ValueError as error:

@@ -60,7 +60,16 @@ def assumptions(plan: Plan) -> list[tuple[str, str, str, str, str, str]]:
         points = (value.low, value.typical, value.high) if isinstance(value, Guess | EventSize) else (None, value, None)
         low, typical, high = ("" if point is None else number_text(point) for point in points)
         unit = entry.unit.replace("money", plan.money)
-        rows.append((entry.path, low, typical, high, unit, entry.meaning + (" (each event anew)" if isinstance(value, EventSize) else "")))
+        rows.append(
+            (
+                entry.path,
+                low,
+                typical,
+                high,
+                unit,
+                entry.meaning + (" (each event anew)" if isinstance(value, EventSize) else ""),
+            )
+        )
     return rows
 
 
@@ -84,8 +93,12 @@ def html_page(run: Run, date: dt.date | None = None) -> str:
     jinja2 = require_report()
     missing = [name for name in NEEDED if name not in run]
     if missing or len(run.months) < 12:
-        raise ValueError(f"keep: a report needs the usual columns; this run lacks {', '.join(missing) or 'months of cash'}")
-    environment = jinja2.Environment(autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True)
+        raise ValueError(
+            f"keep: a report needs the usual columns; this run lacks {', '.join(missing) or 'months of cash'}"
+        )
+    environment = jinja2.Environment(
+        autoescape=True, undefined=jinja2.StrictUndefined, trim_blocks=True, lstrip_blocks=True
+    )
     template = environment.from_string(resources.files("seasonrisk").joinpath("report.html").read_text("utf-8"))
     return str(
         template.render(

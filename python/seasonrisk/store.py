@@ -34,7 +34,12 @@ def save(run: Run, path: str | Path, *, overwrite: bool = False) -> None:
     data, source, own, chosen = run.plan.__reduce__()[1]
     header = {
         "seasonrisk_run": FORMAT,
-        "plan": {"source": source, "bytes_base64": base64.b64encode(data).decode("ascii"), "own": own, "chosen": chosen},
+        "plan": {
+            "source": source,
+            "bytes_base64": base64.b64encode(data).decode("ascii"),
+            "own": own,
+            "chosen": chosen,
+        },
         "facts": dataclasses.asdict(run.facts),
         "columns": [dataclasses.asdict(run.column(name)) for name in run.columns],
     }
@@ -59,7 +64,12 @@ def load(path: str | Path) -> Run:
         raise ValueError(f"{path}: is no saved run") from error
     for values in columns.values():
         values.setflags(write=False)
-    plan = Plan(base64.b64decode(saved["bytes_base64"]), saved["source"], _changes(saved["own"]), _changes(saved["chosen"]))
+    plan = Plan(
+        base64.b64decode(saved["bytes_base64"]),
+        saved["source"],
+        _changes(saved["own"]),
+        _changes(saved["chosen"]),
+    )
     return Run(plan, columns, facts)
 
 

@@ -17,13 +17,29 @@ from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, month_text
 if TYPE_CHECKING:
     from seasonrisk.run import Run
 
-__all__ = ["FAN", "SEASONS", "LowestMonth", "MonthCash", "costs", "days", "good_and_bad", "lowest_month", "month_cash", "rungs", "summary"]
+__all__ = [
+    "FAN",
+    "SEASONS",
+    "LowestMonth",
+    "MonthCash",
+    "costs",
+    "days",
+    "good_and_bad",
+    "lowest_month",
+    "month_cash",
+    "rungs",
+    "summary",
+]
 
 #: Shares shown of month-end cash: 1 in 10, 1 in 4, the middle, and the same upwards.
 FAN = (0.1, 0.25, 0.5, 0.75, 0.9)
 
 #: A season so good or so bad, by the share of histories that do not pass it.
-SEASONS = {"a good season (1 in 10 is better)": 0.9, "a middling season": 0.5, "a bad season (1 in 10 is worse)": 0.1}
+SEASONS = {
+    "a good season (1 in 10 is better)": 0.9,
+    "a middling season": 0.5,
+    "a bad season (1 in 10 is worse)": 0.1,
+}
 
 DAYS = {
     "days_fished": "days fished",
@@ -72,7 +88,13 @@ def level_text(level: float) -> str:
     >>> level_text(0.1), level_text(0.5), level_text(0.75), level_text(0.35)
     ('1 in 10 below', 'middle', '1 in 4 above', '35 in 100 below')
     """
-    names = {0.1: "1 in 10 below", 0.25: "1 in 4 below", 0.5: "middle", 0.75: "1 in 4 above", 0.9: "1 in 10 above"}
+    names = {
+        0.1: "1 in 10 below",
+        0.25: "1 in 4 below",
+        0.5: "middle",
+        0.75: "1 in 4 above",
+        0.9: "1 in 10 above",
+    }
     return names.get(level, f"{100.0 * level:g} in 100 below")
 
 
@@ -117,7 +139,16 @@ def rungs(run: Run) -> Table:
             continue
         chance, left, short = run.chance(name), run.mean(name), run.shortfall_when_missed(name)
         missed = "-" if np.isnan(short.value) else short.amount_text
-        rows.append([words, chance_text(chance, whole=False), points_text(chance), left.amount_text, left.error_text, missed])
+        rows.append(
+            [
+                words,
+                chance_text(chance, whole=False),
+                points_text(chance),
+                left.amount_text,
+                left.error_text,
+                missed,
+            ]
+        )
         values.append([words, chance.value, half_width(chance), left.value, half_width(left), short.value])
     heads = ["the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "short if missed"]
     return Table(f"Does the season cover its costs? Money in {run.money}", heads, rows, values)
@@ -138,11 +169,18 @@ def good_and_bad(run: Run) -> Table:
 
 def days(run: Run) -> Table:
     """Days of the season by what became of them."""
-    found = {words: [run.mean(name), run.quantile(name, 0.1), run.quantile(name, 0.9)] for name, words in DAYS.items() if name in run}
+    found = {
+        words: [run.mean(name), run.quantile(name, 0.1), run.quantile(name, 0.9)]
+        for name, words in DAYS.items()
+        if name in run
+    }
     return Table(
         "Days of the season",
         ["", "mean", "\u00b1", "1 in 10 below", "1 in 10 above"],
-        [[words, mean.amount_text, mean.error_text, low.amount_text, high.amount_text] for words, (mean, low, high) in found.items()],
+        [
+            [words, mean.amount_text, mean.error_text, low.amount_text, high.amount_text]
+            for words, (mean, low, high) in found.items()
+        ],
         [[words, mean.value, half_width(mean), low.value, high.value] for words, (mean, low, high) in found.items()],
     )
 
@@ -155,7 +193,13 @@ def costs(run: Run) -> Table:
         left = [(f"= left: {rung}", rung, 1)] if rung in run else []
         for words, name, sign in parts + left:
             mean = run.mean(name)
-            rows.append([words, rounded(sign * mean.value, 0.0 if mean.exact else mean.standard_error), mean.error_text])
+            rows.append(
+                [
+                    words,
+                    rounded(sign * mean.value, 0.0 if mean.exact else mean.standard_error),
+                    mean.error_text,
+                ]
+            )
             values.append([words, sign * mean.value, half_width(mean)])
     return Table(f"An average season, {run.money}", ["", "mean", "\u00b1"], rows, values)
 
@@ -165,14 +209,19 @@ def summary(run: Run) -> Table:
     found: list[tuple[str, Estimate]] = []
     for name in RUNGS:
         if name in run:
-            found += [(f"chance: {name} covered", run.chance(name)), (f"short when {name} is missed", run.shortfall_when_missed(name))]
+            found += [
+                (f"chance: {name} covered", run.chance(name)),
+                (f"short when {name} is missed", run.shortfall_when_missed(name)),
+            ]
     if "cash_room" in run:
         found.append((f"chance: {CASH_HOLDS}", run.chance("cash_room")))
     for name in ("household", "sales"):
         if name in run:
             found += [(f"{name}, {words}", run.quantile(name, level)) for words, level in SEASONS.items()]
     if "lowest_cash" in run:
-        found += [(f"lowest month-end cash, {words}", run.quantile("lowest_cash", level)) for words, level in SEASONS.items()]
+        found += [
+            (f"lowest month-end cash, {words}", run.quantile("lowest_cash", level)) for words, level in SEASONS.items()
+        ]
     if "lowest_cash_month" in run and run.months:
         month, chance = run.lowest_month()
         found.append((f"chance: cash is lowest at the end of {month_text(month)}", chance))

@@ -42,7 +42,9 @@ class Table:
         grid = [list(self.heads), *map(list, self.rows)]
         widths = [max(len(row[c]) for row in grid) for c in range(len(self.heads))]
         return [
-            "  ".join(cell.rjust(w) if c else cell.ljust(w) for c, (cell, w) in enumerate(zip(row, widths, strict=True))).rstrip()
+            "  ".join(
+                cell.rjust(w) if c else cell.ljust(w) for c, (cell, w) in enumerate(zip(row, widths, strict=True))
+            ).rstrip()
             for row in grid
         ]
 
@@ -68,8 +70,12 @@ class Table:
     def _repr_html_(self) -> str:
         cell = "<td style='text-align:{}'>{}</td>"
         rows = "".join(
-            "<tr>" + "".join(cell.format("right" if c else "left", html.escape(text)) for c, text in enumerate(row)) + "</tr>"
+            "<tr>"
+            + "".join(cell.format("right" if c else "left", html.escape(text)) for c, text in enumerate(row))
+            + "</tr>"
             for row in self.rows
         )
-        heads = "".join(f"<th style='text-align:{'right' if c else 'left'}'>{html.escape(h)}</th>" for c, h in enumerate(self.heads))
+        heads = "".join(
+            f"<th style='text-align:{'right' if c else 'left'}'>{html.escape(h)}</th>" for c, h in enumerate(self.heads)
+        )
         return f"<table><caption>{html.escape(self.title)}</caption><thead><tr>{heads}</tr></thead><tbody>{rows}</tbody></table>"

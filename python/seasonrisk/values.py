@@ -43,9 +43,7 @@ class EventSize:
     high: float
 
 
-Value: TypeAlias = (
-    "float | int | bool | str | dt.date | Guess | EventSize | Sequence[Value] | Mapping[str, Value]"
-)
+Value: TypeAlias = "float | int | bool | str | dt.date | Guess | EventSize | Sequence[Value] | Mapping[str, Value]"
 
 
 def toml_text(value: Value) -> str:

@@ -32,10 +32,13 @@ public:
     void not_yet(const std::string& path, const std::string& what) { error(path, "", what + " is not simulated yet", "leave it out for now"); }
 };
 
+/// A derived figure, to four decimals: nobody wants seventeen digits of it.
+std::string short_text(double value) { return number_text(std::round(value * 1e4) / 1e4); }
+
 /// 15 where a fraction belongs: most likely a percentage.
 std::string percent_hint(const Rule& rule, double value) {
     const bool is_fraction = rule.scale == Scale::between && rule.highest == 1.0;
-    return is_fraction && value > 1.0 && value <= 100.0 ? "did you mean " + number_text(value / 100.0) + "?" : "";
+    return is_fraction && value >= 2.0 && value <= 100.0 ? "did you mean " + number_text(value / 100.0) + "?" : "";
 }
 
 bool within(const Rule& rule, double value) {
@@ -100,7 +103,7 @@ private:
         constexpr double most = 1.25;
         const double mean_value = mean(spread_of(Number(points.low, points.typical, points.high), rule));
         if (points.typical <= 0.0 || mean_value / points.typical <= most) return;
-        book_.warning(path, "", "is lopsided: typical " + number_text(points.typical) + ", but the mean is " + number_text(std::round(mean_value * 100.0) / 100.0),
+        book_.warning(path, "", "is lopsided: typical " + number_text(points.typical) + ", but the mean is " + short_text(mean_value),
                       "the long upper tail raises the mean; lower the high point if that is not what you mean");
     }
 
@@ -283,7 +286,7 @@ void check_crew(const Plan& plan, Notebook& book) {
             if (!wage && hand.per_day) book.error(path + ".per_day", "", "has no meaning for a share");
             if (!wage && hand.share_fraction) shared[hand.pay == PayKind::share_of_sales ? 0 : 1] += hand.share_fraction->typical;
         }
-        if (shared[0] > 1.0 || shared[1] > 1.0) book.error("boat." + std::to_string(b) + ".crew", number_text(std::max(shared[0], shared[1])), "shares out more than there is; the fractions of one sum must not pass 1");
+        if (shared[0] > 1.0 || shared[1] > 1.0) book.error("boat." + std::to_string(b) + ".crew", short_text(std::max(shared[0], shared[1])), "shares out more than there is; the fractions of one sum must not pass 1");
     }
 }
 
@@ -334,7 +337,7 @@ void check_ties(const Plan& plan, Notebook& book) {
         if (plan.together.weather_catch_correlation.is_guess) book.error("together.weather_catch_correlation", "", "must be a single number, not a guess, when there are several species");
     }
     if (plan.species.size() > 1 && r_s >= 0.0 && r_s < r_wc * r_wc) {
-        book.error("together.species_year_correlation", number_text(r_s), "must be at least the square of weather_catch_correlation, " + number_text(r_wc * r_wc),
+        book.error("together.species_year_correlation", number_text(r_s), "must be at least the square of weather_catch_correlation, " + short_text(r_wc * r_wc),
                    "species that all follow the weather follow each other too");
     }
     if (plan.species.empty() || plan.outlet.empty() || std::abs(r_wc) >= 1.0 || std::abs(r_pc) >= 1.0) return;
@@ -342,7 +345,7 @@ void check_ties(const Plan& plan, Notebook& book) {
     const double phi_p = plan.outlet[0].year_carry.typical;
     const double catch_carry = phi_c / (1.0 - r_wc * r_wc);
     const double price_carry = (phi_p - r_pc * r_pc * phi_c) / (1.0 - r_pc * r_pc);
-    if (std::abs(catch_carry) >= 1.0) book.error("species.0.year_carry", number_text(phi_c), "is too large beside weather_catch_correlation " + number_text(r_wc) + ": what the weather leaves would have to carry over by " + number_text(catch_carry));
+    if (std::abs(catch_carry) >= 1.0) book.error("species.0.year_carry", number_text(phi_c), "is too large beside weather_catch_correlation " + number_text(r_wc) + ": what the weather leaves would have to carry over by " + short_text(catch_carry));
     if (std::abs(price_carry) >= 1.0) book.error("outlet.0.year_carry", number_text(phi_p), "does not go with price_catch_correlation " + number_text(r_pc) + " and the catch's year_carry " + number_text(phi_c));
 }
 

@@ -40,14 +40,17 @@ std::optional<Date> as_date(const toml::node& node) {
 }  // namespace
 
 std::string written(const toml::node& node) {
-    std::ostringstream text;
-    node.visit([&](const auto& value) {
-        if constexpr (toml::is_table<decltype(value)>) text << toml::toml_formatter{value};
-        else if constexpr (toml::is_array<decltype(value)>) text << toml::toml_formatter{value};
-        else text << toml::toml_formatter{value};
-    });
-    std::string line = text.str();
-    std::ranges::replace(line, '\n', ' ');
+    std::string line;
+    if (const auto* text = node.as_string()) {
+        line = "\"" + text->get() + "\"";
+    } else if (const auto* number = node.as_floating_point()) {
+        line = number_text(number->get());  // as the owner would write it, not with seventeen digits
+    } else {
+        std::ostringstream formatted;
+        node.visit([&](const auto& value) { formatted << toml::toml_formatter{value}; });
+        line = formatted.str();
+    }
+    std::ranges::replace_if(line, [](char c) { return static_cast<unsigned char>(c) < 0x20; }, ' ');
     constexpr std::size_t longest = 60;
     return line.size() > longest ? line.substr(0, longest) + "..." : line;
 }
@@ -70,7 +73,7 @@ const toml::node* SectionReader::find(const char* key, Need need, const char* me
         return node;
     }
     if (need == Need::required) {
-        Finding missing{Severity::error, path_of(key), "", "is missing", *meaning == '\0' ? "" : std::string("it says ") + meaning, "", 0, 0};
+        Finding missing{Severity::error, path_of(key), "", *meaning == '\0' ? "is missing" : std::string("is missing: ") + meaning, "", "", 0, 0};
         missing.line = static_cast<int>(table_.source().begin.line);
         notes_.findings.push_back(std::move(missing));
     }
