@@ -93,7 +93,7 @@ void bind_ensemble(py::module_& module) {
     module.def("simulate", [](const Plan& plan, const RunOptions& options, py::object progress, bool return_on_interrupt) {
         InterruptWatch watch(std::move(progress), return_on_interrupt ? OnInterrupt::give_what_is_done : OnInterrupt::raise);
         Outcomes outcomes = simulate_watched(plan, options, watch);
-        watch.look_for_signals();  // a Ctrl-C after the last look is treated like any other
+        watch.look_once_more();
         return outcomes;
     }, py::arg("plan"), py::arg("options"), py::arg("progress").none(true), py::arg("return_on_interrupt"));
 

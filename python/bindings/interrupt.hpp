@@ -21,19 +21,26 @@ public:
 
     void operator()(std::uint64_t done) {
         const py::gil_scoped_acquire gil;
-        look_for_signals();
-        if (!progress_.is_none()) progress_(done);
+        look([&] { if (!progress_.is_none()) progress_(done); });
     }
 
+    /// A last look, for a Ctrl-C after the engine's last call.
     /// \pre the GIL is held
-    void look_for_signals() {
-        if (PyErr_CheckSignals() == 0) return;
-        if (on_interrupt_ == OnInterrupt::raise || PyErr_ExceptionMatches(PyExc_KeyboardInterrupt) == 0) throw py::error_already_set();
-        PyErr_Clear();
-        stop_.request_stop();
+    void look_once_more() {
+        look([] {});
     }
 
 private:
+    void look(const auto& then_do) {
+        try {
+            if (PyErr_CheckSignals() != 0) throw py::error_already_set();
+            then_do();  // Ctrl-C may come in here, too
+        } catch (const py::error_already_set& error) {
+            if (on_interrupt_ == OnInterrupt::raise || !error.matches(PyExc_KeyboardInterrupt)) throw;
+            stop_.request_stop();
+        }
+    }
+
     py::object progress_;
     OnInterrupt on_interrupt_;
     std::stop_source stop_{};

@@ -14,10 +14,11 @@ The command line has the same in three words: ``seasonrisk new``, ``seasonrisk c
 
 from seasonrisk._core import build_config
 from seasonrisk.days import DayTable, replay
+from seasonrisk.engine import simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
-from seasonrisk.run import Run, simulate
+from seasonrisk.run import Run
 from seasonrisk.table import Table
 from seasonrisk.values import EventSize, Guess
 from seasonrisk.words import CAUTIONS

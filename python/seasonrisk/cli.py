@@ -32,6 +32,12 @@ class _Parser(argparse.ArgumentParser):
         self.exit(CANNOT, f"{self.prog}: {message}\n")
 
 
+def _seed(text: str) -> int:
+    if not text.isdecimal():
+        raise argparse.ArgumentTypeError(f"must be a whole number of 0 or more, not {text!r}")
+    return int(text)
+
+
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="seasonrisk",
@@ -44,7 +50,7 @@ def _parser() -> argparse.ArgumentParser:
     new = add.add_parser(
         "new", help="ask some twenty questions and write a plan", formatter_class=_Help,
         description="Ask what an owner can answer in half an hour, and write a plan with comments.",
-        epilog="example:\n  seasonrisk new my_boat.toml\n  seasonrisk new my_boat.toml --defaults --answer pots=300 --answer 'crew=day wage 110'",
+        epilog="example:\n  seasonrisk new my_boat.toml\n  seasonrisk new my_boat.toml --defaults --answer 'pots=300 150' --answer 'crew=day wage 110'",
     )  # fmt: skip
     new.add_argument(
         "path",
@@ -83,7 +89,7 @@ def _parser() -> argparse.ArgumentParser:
     season.add_argument("--seasons", type=int, default=100_000, metavar="N", help="how many to simulate")
     season.add_argument(
         "--seed",
-        type=int,
+        type=_seed,
         metavar="S",
         help="the same seed gives the same seasons; left out, new ones each time",
     )

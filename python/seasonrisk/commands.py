@@ -13,12 +13,13 @@ from pathlib import Path
 from typing import Any
 
 from seasonrisk import questions, summary
+from seasonrisk.engine import simulate
 from seasonrisk.errors import Finding
 from seasonrisk.estimate import Estimate
 from seasonrisk.files import require_writable, write_file
 from seasonrisk.page import page, wrapped
 from seasonrisk.plan import Plan
-from seasonrisk.run import Run, simulate
+from seasonrisk.run import Run
 from seasonrisk.words import CAUTIONS, RUNGS
 
 __all__ = ["check", "findings_json", "new", "reason", "season"]
@@ -45,7 +46,7 @@ def _given(pairs: Iterable[str]) -> dict[str, str]:
     for pair in pairs:
         name, equals, value = pair.partition("=")
         if not equals:
-            raise ValueError(f"--answer {pair}: must be NAME=VALUE, such as pots=300")
+            raise ValueError(f"--answer {pair}: must be NAME=VALUE, such as draw=1500")
         given[name.strip()] = value.strip()
     return given
 

@@ -225,7 +225,7 @@ def insurance_lines(plan: Reader) -> list[str]:
 
 def bill_lines(plan: Reader) -> list[str]:
     """Bills and payments of the year, as the engine books them with every guess at its typical value."""
-    from seasonrisk.run import simulate
+    from seasonrisk.engine import simulate
 
     guesses = {path: value.typical for path, value in plan.plan.numbers.items() if isinstance(value, Guess)}
     run = simulate(

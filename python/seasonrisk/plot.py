@@ -109,7 +109,7 @@ def dots(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
     """
     ax = _axes(ax, 7.0, 2.2)
     good = n_filled(run, name)
-    values = [run.quantile(name, (n + 0.5) / N_DOTS).value for n in range(N_DOTS)]  # the middle of each twentieth
+    values = [run.quantile(name, (n + 0.5) / N_DOTS) for n in range(N_DOTS)]  # the middle of each twentieth
     at = np.arange(N_DOTS)
     missed = N_DOTS - good
     ax.scatter(
@@ -131,7 +131,7 @@ def dots(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
         label="covered",
     )
     for place in (0, N_DOTS // 4, N_DOTS // 2, 3 * N_DOTS // 4, N_DOTS - 1):
-        ax.annotate(f"{values[place]:,.0f}", (at[place], -0.55), ha="center", fontsize="small")
+        ax.annotate(values[place].amount_text, (at[place], -0.55), ha="center", fontsize="small")
     ax.set_ylim(-1.0, 1.0)
     ax.set_xlim(-0.8, N_DOTS - 0.2)
     ax.set_axis_off()

@@ -1,9 +1,9 @@
 # SPDX-License-Identifier: MIT
-"""Simulating a plan, and the run that comes of it.
+"""What comes of simulating a plan.
 
-`simulate` gives a `Run`: ``print(run)`` for the page, ``run["household"]`` for the values of one quantity in every
-history, `Run.chance`, `Run.quantile` and the like for numbers with their errors, `Run.replay` for one history day by
-day, `Run.save` to keep it.
+``print(run)`` for the page, ``run["household"]`` for the values of one quantity in every history, `Run.chance`,
+`Run.quantile` and the like for numbers with their errors, `Run.replay` for one history day by day, `Run.save` to
+keep it.
 """
 
 from __future__ import annotations
@@ -12,13 +12,13 @@ import difflib
 from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass
 from pathlib import Path
-from typing import TYPE_CHECKING, Literal, TypeAlias
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
 
-from seasonrisk import _core, progress as progress_, summary
-from seasonrisk.checks import amount, whole_number
+from seasonrisk import _core, summary
+from seasonrisk.checks import whole_number
 from seasonrisk.days import DayTable, replay
 from seasonrisk.errors import missing_extra
 from seasonrisk.estimate import Estimate
@@ -28,10 +28,7 @@ from seasonrisk.table import Table
 if TYPE_CHECKING:
     import pandas as pd
 
-__all__ = ["Column", "Run", "RunFacts", "simulate"]
-
-Rng: TypeAlias = "int | Sequence[int] | np.random.SeedSequence | np.random.BitGenerator | np.random.Generator | None"
-MOST_HISTORIES = 2**48  # the address of a draw has 48 bits for the history
+__all__ = ["Column", "Run", "RunFacts"]
 
 
 @dataclass(frozen=True)
@@ -259,96 +256,3 @@ class Run:
 
     def _repr_html_(self) -> str:
         return self.summary()._repr_html_()
-
-
-def simulate(
-    plan: Plan,
-    *,
-    histories: int = 10_000,
-    rng: Rng = None,
-    key: int | None = None,
-    threads: int = 0,
-    keep: str | Sequence[str] | None = None,
-    progress: progress_.Progress = None,
-    on_interrupt: Literal["raise", "return"] = "raise",
-    instructions: Literal["best", "baseline", "avx2", "avx512"] = "best",
-    memory_limit_gb: float = 4.0,
-    time_limit_s: float = 3600.0,
-) -> Run:
-    """Simulate many seasons of a plan.
-
-    Parameters
-    ----------
-    plan : Plan
-    histories : int
-        How many seasons. The error of a chance is at most half a point at 10,000 and a sixth at 100,000.
-    rng : int, sequence of int, SeedSequence, BitGenerator, Generator or None
-        As `numpy.random.default_rng` takes it: one 64-bit key is drawn from it. An int gives the same run each time;
-        a Generator moves on, so two calls with the same one differ; None is different each time.
-    key : int, optional
-        In place of ``rng``: the key itself, to make a run again.
-    threads : int
-        0 for as many as this process may use. The results do not depend on it.
-    keep : str or sequence of str, optional
-        Columns to keep; left out, the usual ones; ``"all"`` for every one.
-    progress : None, bool or callable
-        True shows a bar or a line; a callable gets the number of histories done about every 50 ms.
-    on_interrupt : {"raise", "return"}
-        On Ctrl-C raise KeyboardInterrupt, or return the histories completed until then.
-    instructions : {"best", "baseline", "avx2", "avx512"}
-        Which copy of the engine to run; all give the same bits.
-    memory_limit_gb, time_limit_s : float
-        A run that would need more [10^9 bytes], or take longer [seconds], is refused before it starts.
-
-    Returns
-    -------
-    Run
-
-    Raises
-    ------
-    ValueError
-        For an argument outside its range, named with what is allowed.
-    RunTooLarge
-        When the run would pass a limit.
-    KeyboardInterrupt
-        On Ctrl-C, after all threads have stopped.
-
-    Examples
-    --------
-    >>> import seasonrisk as sr
-    >>> plan = sr.Plan.read("examples/plans/one_boat.toml")
-    >>> run = sr.simulate(plan, histories=1000, rng=7)
-    >>> run["household"].shape
-    (1000,)
-    """
-    if on_interrupt not in ("raise", "return"):
-        raise ValueError(f'on_interrupt={on_interrupt!r}: must be "raise" or "return"')
-    histories = whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES)
-    options = _core.RunOptions(
-        histories=histories,
-        key=_key_from(rng, key),
-        threads=whole_number("threads", threads, lowest=0, highest=1024),
-        keep=[keep] if isinstance(keep, str) else list(keep or []),
-        instructions=instructions,
-        memory_limit_bytes=amount("memory_limit_gb", memory_limit_gb, above=0.0) * 1e9,
-        time_limit_s=amount("time_limit_s", time_limit_s, above=0.0),
-    )
-    with progress_.shown(progress, histories) as tell:
-        outcomes = _core.simulate(plan._core, options, tell, on_interrupt == "return")
-    if outcomes.histories == 0:
-        raise KeyboardInterrupt("stopped before the first season was complete")
-    build = _core.build_config()
-    facts = RunFacts(
-        options.key, histories, build["stream_version"], build["version"],
-        outcomes.threads, outcomes.instructions, outcomes.seconds,
-    )  # fmt: skip
-    columns = {Column(c.name, c.unit, c.meaning): outcomes.column(c.name) for c in outcomes.columns}
-    return Run(plan, columns, facts)
-
-
-def _key_from(rng: Rng, key: int | None) -> int:
-    if key is None:
-        return int(np.random.default_rng(rng).integers(0, 2**64, dtype=np.uint64))
-    if rng is not None:
-        raise ValueError("rng and key: give one of them, not both")
-    return whole_number("key", key, lowest=0, highest=2**64 - 1)

@@ -53,6 +53,9 @@ def load(path: str | Path) -> Run:
     """See `Run.load`."""
     from seasonrisk.run import Column, Run, RunFacts
 
+    with Path(path).open("rb") as opened:
+        if not zipfile.is_zipfile(opened):
+            raise ValueError(f"{path}: is no saved run")
     try:
         with np.load(path, allow_pickle=False) as file:
             header = json.loads(str(file["header"]))
@@ -60,7 +63,7 @@ def load(path: str | Path) -> Run:
                 raise ValueError(f"{path}: is of format {header['seasonrisk_run']}; this version reads up to {FORMAT}")
             columns = {Column(**column): file[f"column_{c}"] for c, column in enumerate(header["columns"])}
             saved, facts = header["plan"], RunFacts(**header["facts"])
-    except (KeyError, TypeError, EOFError, zipfile.BadZipFile, json.JSONDecodeError) as error:
+    except (KeyError, TypeError, zipfile.BadZipFile, json.JSONDecodeError) as error:
         raise ValueError(f"{path}: is no saved run") from error
     for values in columns.values():
         values.setflags(write=False)

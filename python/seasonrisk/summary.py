@@ -150,7 +150,7 @@ def rungs(run: Run) -> Table:
             ]
         )
         values.append([words, chance.value, half_width(chance), left.value, half_width(left), short.value])
-    heads = ["the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "short if missed"]
+    heads = ["the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "when short"]
     return Table(f"Does the season cover its costs? Money in {run.money}", heads, rows, values)
 
 

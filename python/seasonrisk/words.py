@@ -82,7 +82,7 @@ def chance_text(chance: Estimate, *, whole: bool = True) -> str:
     if not whole:
         return f"{rounded(p * 100.0, chance.standard_error * 100.0)} in 100"
     scale = _scale_for(p)
-    if chance.standard_error * scale > 1.0:  # rare, and not seen often enough to count them
+    if chance.standard_error * scale > (1.0 if scale == 100 else 0.5):  # rare, and seen too seldom to count them
         scale //= 10
         return f"fewer than 1 in {scale:,}" if p < 0.5 else f"more than {scale - 1:,} in {scale:,}"
     return f"{rounded(p * scale, 1.0)} in {scale:,}"

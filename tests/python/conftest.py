@@ -1,0 +1,41 @@
+# SPDX-License-Identifier: MIT
+"""What several tests use: the demo plan, one run of it, and a folder in which nothing can be written."""
+
+from __future__ import annotations
+
+import os
+from collections.abc import Iterator
+from pathlib import Path
+
+import pytest
+import seasonrisk as sr
+
+ROOT = Path(__file__).resolve().parents[2]
+DEMO = ROOT / "examples/plans/one_boat.toml"
+
+
+@pytest.fixture(scope="session")
+def demo_path() -> Path:
+    return DEMO
+
+
+@pytest.fixture(scope="session")
+def plan() -> sr.Plan:
+    return sr.Plan.read(DEMO)
+
+
+@pytest.fixture(scope="session")
+def run(plan: sr.Plan) -> sr.Run:
+    return sr.simulate(plan, histories=20_000, key=2027, keep="all")
+
+
+@pytest.fixture
+def closed_folder(tmp_path: Path) -> Iterator[Path]:
+    """Permissions do not hold root back, so root gets a folder of the kernel's."""
+    if os.geteuid() == 0:
+        yield Path("/proc/self")
+        return
+    folder = tmp_path / "closed"
+    folder.mkdir(mode=0o555)
+    yield folder
+    folder.chmod(0o755)
