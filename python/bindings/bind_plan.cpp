@@ -2,7 +2,6 @@
 #include "pybind.hpp"
 
 #include "plan_entries.hpp"
-#include "seasonrisk/plan/check_plan.hpp"
 #include "seasonrisk/plan/read_plan.hpp"
 
 namespace seasonrisk::python {
@@ -66,8 +65,7 @@ void bind_plan(py::module_& module) {
         .def("__eq__", [](const Plan& a, const Plan& b) { return a == b; }, py::is_operator())
         .def("values", &values_of)
         .def("beside", &beside, py::arg("base"))
-        .def("on_its_own", &on_its_own)
-        .def("findings", &check_plan);
+        .def("on_its_own", &on_its_own);
 
     py::class_<PlanReading>(module, "PlanReading")
         .def_readonly("plan", &PlanReading::plan)

@@ -14,7 +14,7 @@ The command line has the same in three words: ``seasonrisk new``, ``seasonrisk c
 
 from seasonrisk._core import build_config
 from seasonrisk.days import DayTable, replay
-from seasonrisk.engine import simulate
+from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
@@ -36,9 +36,11 @@ __all__ = [
     "Plan",
     "PlanError",
     "Run",
+    "RunCost",
     "RunTooLarge",
     "Table",
     "build_config",
+    "cost_of_run",
     "replay",
     "simulate",
 ]

@@ -20,10 +20,6 @@ __all__ = ["main"]
 OK, CANNOT, PROBLEMS, STOPPED = 0, 1, 2, 130
 
 
-class _Help(argparse.RawDescriptionHelpFormatter, argparse.ArgumentDefaultsHelpFormatter):
-    """Examples as they are written, defaults shown."""
-
-
 class _Parser(argparse.ArgumentParser):
     """A wrong argument is something that cannot be done: 1, for 2 says that the plan has problems."""
 
@@ -42,13 +38,13 @@ def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="seasonrisk",
         description="Chances, money and plain words for the season of a small pot boat.",
-        formatter_class=_Help,
+        formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
     add = parser.add_subparsers(dest="command", required=True, metavar="new | check | season", parser_class=_Parser)
 
     new = add.add_parser(
-        "new", help="ask some twenty questions and write a plan", formatter_class=_Help,
+        "new", help="ask some twenty questions and write a plan", formatter_class=argparse.RawDescriptionHelpFormatter,
         description="Ask what an owner can answer in half an hour, and write a plan with comments.",
         epilog="example:\n  seasonrisk new my_boat.toml\n  seasonrisk new my_boat.toml --defaults --answer 'pots=300 150' --answer 'crew=day wage 110'",
     )  # fmt: skip
@@ -58,7 +54,7 @@ def _parser() -> argparse.ArgumentParser:
         type=Path,
         default=Path("plan.toml"),
         metavar="PATH",
-        help="file to write; never over one that is there",
+        help="file to write, plan.toml when left out; never over one that is there",
     )
     new.add_argument(
         "--answer",
@@ -73,7 +69,7 @@ def _parser() -> argparse.ArgumentParser:
     )
 
     check = add.add_parser(
-        "check", help="tell every problem of a plan, or say it back in sentences", formatter_class=_Help,
+        "check", help="tell every problem of a plan, or say it back in sentences", formatter_class=argparse.RawDescriptionHelpFormatter,
         description="Tell every problem of a plan with its line; of a sound plan, say what it means.",
         epilog="example:\n  seasonrisk check my_boat.toml",
     )  # fmt: skip
@@ -81,12 +77,14 @@ def _parser() -> argparse.ArgumentParser:
     check.add_argument("--json", action="store_true", help="findings for machines")
 
     season = add.add_parser(
-        "season", help="simulate many seasons and print the page", formatter_class=_Help,
+        "season", help="simulate many seasons and print the page", formatter_class=argparse.RawDescriptionHelpFormatter,
         description="Simulate many seasons of a plan: chances, good and bad seasons, cash by month.",
         epilog="example:\n  seasonrisk season my_boat.toml --seasons 100000 --seed 7 --report my_season.html",
     )  # fmt: skip
     season.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
-    season.add_argument("--seasons", type=int, default=100_000, metavar="N", help="how many to simulate")
+    season.add_argument(
+        "--seasons", type=int, default=100_000, metavar="N", help="how many to simulate; 100,000 when left out"
+    )
     season.add_argument(
         "--seed",
         type=_seed,

@@ -3,7 +3,9 @@
 
 from __future__ import annotations
 
+import math
 from collections.abc import Sequence
+from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 import numpy as np
@@ -13,9 +15,10 @@ from seasonrisk.checks import amount, whole_number
 from seasonrisk.plan import Plan
 from seasonrisk.run import Column, Run, RunFacts
 
-__all__ = ["simulate"]
+__all__ = ["RunCost", "cost_of_run", "simulate"]
 
 Rng: TypeAlias = "int | Sequence[int] | np.random.SeedSequence | np.random.BitGenerator | np.random.Generator | None"
+MOST_THREADS = 1024
 MOST_HISTORIES = 2**48  # the address of a draw has 48 bits for the history
 
 
@@ -85,8 +88,8 @@ def simulate(
     options = _core.RunOptions(
         histories=histories,
         key=_key_from(rng, key),
-        threads=whole_number("threads", threads, lowest=0, highest=1024),
-        keep=[keep] if isinstance(keep, str) else list(keep or []),
+        threads=whole_number("threads", threads, lowest=0, highest=MOST_THREADS),
+        keep=_names(keep),
         instructions=instructions,
         memory_limit_bytes=amount("memory_limit_gb", memory_limit_gb, above=0.0) * 1e9,
         time_limit_s=amount("time_limit_s", time_limit_s, above=0.0),
@@ -102,6 +105,47 @@ def simulate(
     )  # fmt: skip
     columns = {Column(c.name, c.unit, c.meaning): outcomes.column(c.name) for c in outcomes.columns}
     return Run(plan, columns, facts)
+
+
+@dataclass(frozen=True)
+class RunCost:
+    """What a run would take: memory for its columns [10^9 bytes] and time [seconds]."""
+
+    memory_gb: float
+    seconds: float
+
+
+def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Sequence[str] | None = None) -> RunCost:
+    """What `simulate` with the same arguments would take; time is measured on a few seasons of the plan itself.
+
+    Parameters
+    ----------
+    plan : Plan
+    histories, threads, keep
+        As in `simulate`.
+
+    Examples
+    --------
+    >>> import seasonrisk as sr
+    >>> plan = sr.Plan.read("examples/plans/one_boat.toml")
+    >>> sr.cost_of_run(plan, histories=1_000_000, keep="household").memory_gb
+    0.008
+    """
+    options = _core.RunOptions(
+        histories=whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES),
+        key=0,
+        threads=whole_number("threads", threads, lowest=0, highest=MOST_THREADS),
+        keep=_names(keep),
+        instructions="best",
+        memory_limit_bytes=math.inf,
+        time_limit_s=math.inf,
+    )
+    cost = _core.cost_of_run(plan._core, options)
+    return RunCost(cost.memory_bytes / 1e9, cost.seconds)
+
+
+def _names(keep: str | Sequence[str] | None) -> list[str]:
+    return [keep] if isinstance(keep, str) else list(keep or [])
 
 
 def _key_from(rng: Rng, key: int | None) -> int:

@@ -130,11 +130,6 @@ class Plan:
         return self._own + self._chosen
 
     @property
-    def is_choice(self) -> bool:
-        """Whether it was made by `choose` and remembers the pots of the plan before."""
-        return bool(self._chosen)
-
-    @property
     def findings(self) -> tuple[Finding, ...]:
         """Warnings of the rule book, by line."""
         return self._findings

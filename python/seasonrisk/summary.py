@@ -10,7 +10,7 @@ from typing import TYPE_CHECKING, NamedTuple
 import numpy as np
 
 from seasonrisk import _core
-from seasonrisk.estimate import Estimate, rounded, rounded_up
+from seasonrisk.estimate import Estimate, rounded_up
 from seasonrisk.table import Table
 from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, month_text
 
@@ -186,21 +186,22 @@ def days(run: Run) -> Table:
 
 
 def costs(run: Run) -> Table:
-    """Where the money goes in an average season: sales, and what is taken from them rung by rung."""
+    """Where the money goes in an average season: sales, and what is taken from them rung by rung.
+
+    What a run did not keep is shown in one sum, so the column always adds up.
+    """
     rows, values = [], []
+    so_far = np.zeros(run.histories)
     for rung, steps in STEPS.items():
-        parts = [(words, name, sign) for name, words, sign in steps if name in run and run[name].any()]
-        left = [(f"= left: {rung}", rung, 1)] if rung in run else []
-        for words, name, sign in parts + left:
-            mean = run.mean(name)
-            rows.append(
-                [
-                    words,
-                    rounded(sign * mean.value, 0.0 if mean.exact else mean.standard_error),
-                    mean.error_text,
-                ]
-            )
-            values.append([words, sign * mean.value, half_width(mean)])
+        parts = [(words, sign * run[name]) for name, words, sign in steps if name in run and run[name].any()]
+        so_far = sum((part for _, part in parts), start=so_far)
+        if any(name not in run for name, _, _ in steps):
+            parts.append(("all else (not kept in this run)", run[rung] - so_far))
+        so_far = run[rung]
+        for words, part in [*parts, (f"= left: {rung}", so_far)]:
+            mean = Estimate.of(_core.mean(part))
+            rows.append([words, mean.amount_text, mean.error_text])
+            values.append([words, mean.value, half_width(mean)])
     return Table(f"An average season, {run.money}", ["", "mean", "\u00b1"], rows, values)
 
 

@@ -12,6 +12,7 @@ from pathlib import Path
 import pytest
 import seasonrisk as sr
 from seasonrisk.report import html_page
+from seasonrisk.summary import costs
 from seasonrisk.words import NOT_MODELLED
 from small_plan import bare, text
 
@@ -84,16 +85,18 @@ def test_every_number_of_the_plan_stands_in_the_assumptions(page: str, plan: sr.
     assert shown["boat.0.fishery.0.count"] == ("", "420", "")
 
 
-def test_the_costs_of_the_page_add_up(run: sr.Run) -> None:
+@pytest.mark.parametrize("keep", ["all", None])
+def test_the_costs_of_the_page_add_up_whatever_was_kept(plan: sr.Plan, keep: str | None) -> None:
     """sales - ... = left, in the means of one run (definition of the rungs)."""
-    from seasonrisk.summary import costs
+    shown = costs(sr.simulate(plan, histories=500, key=1, keep=keep)).values
 
     total = 0.0
-    for words, value, _ in costs(run).values:
+    for words, value, _ in shown:
         if words.startswith("= left"):
             assert value == pytest.approx(total, abs=1e-6), words
         else:
             total += value
+    assert any("not kept" in words for words, _, _ in shown) == (keep is None)
 
 
 def test_the_same_run_and_day_give_the_same_bytes(page: str, run: sr.Run) -> None:

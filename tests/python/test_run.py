@@ -73,6 +73,16 @@ def test_two_to_the_31_histories_are_refused_at_once_with_the_way_out(plan: sr.P
     assert time.monotonic() - start < STOPS_WITHIN_S
 
 
+def test_the_cost_of_a_run_is_known_before(plan: sr.Plan) -> None:
+    """8 bytes a number: two columns of a million histories are 0.016 x 10^9 bytes."""
+    small, large = (
+        sr.cost_of_run(plan, histories=n, threads=1, keep=["household", "sales"]) for n in (10_000, 1_000_000)
+    )
+
+    assert large.memory_gb == 0.016
+    assert 0.0 < small.seconds < large.seconds
+
+
 def test_a_run_above_its_time_limit_is_refused(plan: sr.Plan) -> None:
     with pytest.raises(sr.RunTooLarge, match="raise the time limit"):
         sr.simulate(plan, histories=100_000, time_limit_s=1e-6)

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import ast
+import re
 import subprocess
 import sys
 from pathlib import Path
@@ -34,7 +35,8 @@ def test_stub_and_module_name_the_same_things() -> None:
 
 
 def test_mypy_finds_no_difference(tmp_path: Path) -> None:
-    """Every signature. Left out is what no stub can say: the metaclass and the never-called __init__ of pybind11."""
+    """What mypy sees of a compiled module: names, kinds, properties; signatures are compared below. Left out is what
+    no stub can say: the metaclass and the never-called __init__ of pybind11."""
     pytest.importorskip("mypy", reason="mypy is not installed")
     allowed = [rf"seasonrisk\._core\.{name}" for name in sorted(NOT_IN_THE_MODULE)]
     allowed += [rf"seasonrisk\._core\.{name}(\.__init__)?" for name in sorted(vars(_core)) if name[0].isupper()]
@@ -45,6 +47,33 @@ def test_mypy_finds_no_difference(tmp_path: Path) -> None:
     result = subprocess.run(command, capture_output=True, text=True, cwd=tmp_path)
 
     assert result.returncode == 0, result.stdout + result.stderr
+
+
+def parameters_in_stub(function: ast.FunctionDef) -> list[str]:
+    arguments = function.args
+    return [argument.arg for argument in (*arguments.posonlyargs, *arguments.args, *arguments.kwonlyargs)]
+
+
+def parameters_as_built(function: object) -> list[str]:
+    """pybind11 writes the signature into the first line of the docstring, each name followed by its type."""
+    first_line = (function.__doc__ or "").splitlines()[0]
+    return re.findall(r"(\w+): ", first_line)
+
+
+def test_every_function_has_the_parameters_that_the_stub_says() -> None:
+    tree = ast.parse(STUB.read_text("utf-8"))
+    compared = 0
+    for node in tree.body:
+        owner, members = (
+            (getattr(_core, node.name, None), node.body) if isinstance(node, ast.ClassDef) else (_core, [node])
+        )
+        for member in members:
+            if not isinstance(member, ast.FunctionDef) or member.decorator_list or member.name == "__eq__":
+                continue  # a property has no parameters; == is the same for every class
+            built = getattr(owner, member.name)
+            assert parameters_as_built(built) == parameters_in_stub(member), member.name
+            compared += 1
+    assert compared >= 19  # 14 functions and 5 methods stand in the stub
 
 
 def test_columns_are_taken_as_they_are_or_not_at_all() -> None:

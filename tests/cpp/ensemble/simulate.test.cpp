@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "catch.hpp"
+#include "hash_of.hpp"
 #include "invented_plan.hpp"
 
 #include "seasonrisk/ensemble/simulate.hpp"
@@ -25,20 +26,6 @@ RunOptions all_columns(std::uint64_t histories) {
     options.keep = {"all"};
     options.threads = 1;
     return options;
-}
-
-/// FNV-1a, 64 bits (Fowler, Noll, Vo), over the bits of every column.
-std::uint64_t hash_of(const Outcomes& run) {
-    std::uint64_t hash = 14695981039346656037ull;
-    for (const ColumnInfo& info : run.columns()) {
-        for (const double value : run.column(info.name)) {
-            for (int byte = 0; byte < 8; ++byte) {
-                hash ^= std::bit_cast<std::uint64_t>(value) >> (8 * byte) & 255u;
-                hash *= 1099511628211ull;
-            }
-        }
-    }
-    return hash;
 }
 
 bool same_bits(std::span<const double> a, std::span<const double> b) {
