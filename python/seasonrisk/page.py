@@ -13,6 +13,7 @@ from seasonrisk.words import (
     CAUTIONS,
     RUNGS,
     chance_text,
+    counted,
     day_text,
     households_sentence,
     month_text,
@@ -40,13 +41,13 @@ def headline(run: Run) -> str:
     """Who, when, and how many seasons."""
     start, end = (day_text(run.plan[f"season.{end}"]) for end in ("start", "end"))  # type: ignore[arg-type]
     stopped = "" if run.complete else f" of the {run.facts.histories_asked:,} asked for, then it was stopped"
-    return f"{run.plan.name}, {start} to {end}: {run.histories:,} simulated seasons{stopped}; money in {run.money}"
+    return f"{run.plan.name}, {start} to {end}: {counted(run.histories, 'simulated season')}{stopped}; money in {run.money}"
 
 
 def provenance(run: Run) -> str:
     """What is needed to make the run again."""
     facts = run.facts
-    changed = f" with {len(run.plan.changes)} changes" if run.plan.changes else ""
+    changed = f" with {counted(len(run.plan.changes), 'change')}" if run.plan.changes else ""
     return (
         f"Plan {run.plan.source}{changed}; key {facts.key}; {run.histories:,} seasons; "
         f"seasonrisk {facts.version}, draws of version {facts.stream_version}."

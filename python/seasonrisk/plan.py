@@ -18,6 +18,7 @@ from typing import TypeAlias
 from seasonrisk import _core
 from seasonrisk.errors import Finding, PlanError
 from seasonrisk.values import EventSize, Guess, Value, toml_text
+from seasonrisk.words import counted
 
 __all__ = ["Plan"]
 
@@ -220,7 +221,7 @@ class Plan:
         return Plan, (self._data, self._source, self._own, self._chosen)
 
     def __repr__(self) -> str:
-        changed = f", {len(self.changes)} changes" if self.changes else ""
+        changed = f", {counted(len(self.changes), 'change')}" if self.changes else ""
         return f"<Plan {self.name!r} from {self.source}{changed}>"
 
 

@@ -12,7 +12,7 @@ import numpy as np
 from seasonrisk import _core
 from seasonrisk.estimate import Estimate, rounded_up
 from seasonrisk.table import Table
-from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, month_text
+from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, counted, month_text
 
 if TYPE_CHECKING:
     from seasonrisk.run import Run
@@ -228,7 +228,7 @@ def summary(run: Run) -> Table:
         found.append((f"chance: cash is lowest at the end of {month_text(month)}", chance))
     found += [(words, run.mean(name)) for name, words in DAYS.items() if name in run]
     return Table(
-        f"{run.histories:,} simulated seasons of {run.plan.name}",
+        f"{counted(run.histories, 'simulated season')} of {run.plan.name}",
         ["", "value", "\u00b1 (95%)"],
         [[words, *_shown(estimate)] for words, estimate in found],
         [[words, estimate.value, half_width(estimate)] for words, estimate in found],

@@ -108,6 +108,11 @@ def money_text(amount: Estimate, money: str) -> str:
     return f"{amount.amount_text} {money}"
 
 
+def counted(n: int, noun: str) -> str:
+    """``1 season``, ``2,000 seasons``: a count with its noun."""
+    return f"{n:,} {noun}" if n == 1 else f"{n:,} {noun}s"
+
+
 def day_text(day: dt.date) -> str:
     """A day as it is spoken.
 
@@ -140,7 +145,7 @@ def households_sentence(run: Run) -> str:
         left = money_text(run.mean("household"), run.money)
         return f"There is no luck in these numbers: {pays if chance.value else 'the season is short'}{by or f', with {left} left'}."
     if chance.n <= 3:
-        return f"{chance.n} simulated seasons are too few to say how often {pays}."
+        return f"{counted(chance.n, 'simulated season')} {'is' if chance.n == 1 else 'are'} too few to say how often {pays}."
     counts = chance_text(chance).replace(",", "").split(" in ")
     if all(count.isdigit() for count in counts):
         good, of = map(int, counts)

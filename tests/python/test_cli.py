@@ -156,7 +156,7 @@ def test_season_makes_a_choice_of_the_plan(call: Call, tmp_path: Path) -> None:
 
     code, out, _ = call("season", path, "--seasons", 50, "--choice", "More pots")
     assert code == 0
-    assert "with 1 changes" in out
+    assert "with 1 change;" in " ".join(out.split())
     code, _, err = call("season", path, "--seasons", 50, "--choice", "Less")
     assert code == 1
     assert "it has More pots" in err
