@@ -23,9 +23,8 @@ void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batc
     if (accepted < boat.breakdown[kind].claimable_odds[lane] && above_deductible > 0.0) {
         work.day.claims_paid[lane] += 1.0;
         work.earned.claims[lane] += above_deductible;
-        const int after = static_cast<int>(work.cash.incoming.size()) - 1;
-        const int due = today + static_cast<int>(boat.insurance->claim_paid_after_days[lane]);
-        work.cash.incoming[static_cast<std::size_t>(due < after ? due : after)][lane] += above_deductible;
+        const int row = row_of(work.cash, today, boat.insurance->claim_paid_after_days[lane]);
+        work.cash.incoming[static_cast<std::size_t>(row)][lane] += above_deductible;
     }
 }
 

@@ -33,22 +33,51 @@ struct Spread {
 Spread make_spread(Spread::Bend bend, double bound_low, double bound_high, double low, double typical, double high,
                    bool whole);
 
-/// The value at a standard normal z.
-SEASONRISK_STEP double at(const Spread& spread, double z) {
+/// From the bent scale back to the value, by the kind of bend: known outside the loop over lanes, so that the
+/// loop stays free of branches.
+template <Spread::Bend bend>
+SEASONRISK_STEP double unbent(const Spread& spread, double z) {
     const double bent = spread.centre + (z < 0.0 ? spread.slope_low : spread.slope_high) * z;
-    double value = bent;
-    if (spread.bend == Spread::Bend::above) value = spread.bound_low + exp(bent);
-    if (spread.bend == Spread::Bend::between) {
-        value = spread.bound_low + (spread.bound_high - spread.bound_low) * expit(bent);
+    if constexpr (bend == Spread::Bend::above) return spread.bound_low + exp(bent);
+    if constexpr (bend == Spread::Bend::between) {
+        return spread.bound_low + (spread.bound_high - spread.bound_low) * expit(bent);
     }
-    if (!spread.whole) return value;
+    return bent;
+}
+
+/// A count: rounded half up, never below 0.
+SEASONRISK_STEP double whole_count(double value) {
     const double rounded = std::floor(value + 0.5);
     return rounded > 0.0 ? rounded : 0.0;
 }
 
+/// The value at a standard normal z.
+SEASONRISK_STEP double at(const Spread& spread, double z) {
+    double value = 0.0;
+    switch (spread.bend) {
+        case Spread::Bend::plain: value = unbent<Spread::Bend::plain>(spread, z); break;
+        case Spread::Bend::above: value = unbent<Spread::Bend::above>(spread, z); break;
+        case Spread::Bend::between: value = unbent<Spread::Bend::between>(spread, z); break;
+    }
+    return spread.whole ? whole_count(value) : value;
+}
+
+template <Spread::Bend bend>
+SEASONRISK_STEP void unbend_lanes(const Spread& spread, const Lanes& z, Lanes& values) {
+    for (int i = 0; i < k_lanes; ++i) values[i] = unbent<bend>(spread, z[i]);
+}
+
+/// The same, with the same bits, for a batch.
 SEASONRISK_STEP Lanes at(const Spread& spread, const Lanes& z) {
     Lanes values;
-    for (int i = 0; i < k_lanes; ++i) values[i] = at(spread, z[i]);
+    switch (spread.bend) {
+        case Spread::Bend::plain: unbend_lanes<Spread::Bend::plain>(spread, z, values); break;
+        case Spread::Bend::above: unbend_lanes<Spread::Bend::above>(spread, z, values); break;
+        case Spread::Bend::between: unbend_lanes<Spread::Bend::between>(spread, z, values); break;
+    }
+    if (spread.whole) {
+        for (int i = 0; i < k_lanes; ++i) values[i] = whole_count(values[i]);
+    }
     return values;
 }
 

@@ -26,21 +26,24 @@ struct CashBook {
     std::vector<Lanes> incoming{};  ///< [day of the money year] money that falls due; the last row: after the year
 };
 
+/// Row of `incoming` for money due `delay_days` after `today`. Compared as doubles: a guessed delay can, once in
+/// a great while, be longer than an int counts.
+SEASONRISK_STEP int row_of(const CashBook& cash, int today, double delay_days) {
+    const int after = static_cast<int>(cash.incoming.size()) - 1;
+    const double due = today + delay_days;
+    return due < after ? static_cast<int>(due) : after;
+}
+
 /// Money of `amount` arrives `delay_days` after day `today` of the money year.
 SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today, const Lanes& delay_days) {
-    const int after = static_cast<int>(cash.incoming.size()) - 1;
-    double* rows = cash.incoming.data()->v;
     for (int i = 0; i < k_lanes; ++i) {
-        const int due = today + static_cast<int>(delay_days[i]);
-        rows[(due < after ? due : after) * k_lanes + i] += amount[i];
+        cash.incoming[static_cast<std::size_t>(row_of(cash, today, delay_days[i]))][i] += amount[i];
     }
 }
 
 /// The same where every history has the same delay.
 SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today, int delay_days) {
-    const int after = static_cast<int>(cash.incoming.size()) - 1;
-    const int due = today + delay_days < after ? today + delay_days : after;
-    Lanes& row = cash.incoming[static_cast<std::size_t>(due)];
+    Lanes& row = cash.incoming[static_cast<std::size_t>(row_of(cash, today, delay_days))];
     for (int i = 0; i < k_lanes; ++i) row[i] += amount[i];
 }
 
