@@ -26,11 +26,14 @@ public:
         for (const auto& [name, number] : named.items) put(path_of(key) + "." + name, number, rule);
     }
     void day_costs(const char* key, const std::vector<NamedAmount<Number>>& costs, const Rule& rule) {
-        for (std::size_t n = 0; n < costs.size(); ++n) put(path_of(key) + "." + std::to_string(n) + ".amount", costs[n].amount, rule);
+        for (std::size_t n = 0; n < costs.size(); ++n)
+            put(numbered(path_of(key), n) + ".amount", costs[n].amount, rule);
     }
 
 private:
-    void put(const std::string& path, const Number& number, const Rule& rule) { entries.push_back({path, number, rule}); }
+    void put(const std::string& path, const Number& number, const Rule& rule) {
+        entries.push_back({path, number, rule});
+    }
 };
 
 }  // namespace

@@ -1,45 +1,32 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <map>
+#include <optional>
 #include <string>
 #include <vector>
 
-#include <toml++/toml.h>
+#include "toml.hpp"
 
-#include "seasonrisk/plan/finding.hpp"
+#include "notes.hpp"
 #include "seasonrisk/plan/plan.hpp"
 
 namespace seasonrisk {
-
-/// Where each key of the plan stands in its file, by key path.
-using Lines = std::map<std::string, toml::source_position>;
-
-/// What came of reading one section: all sections share it.
-struct ReadingNotes {
-    std::vector<Finding> findings{};
-    Lines lines{};
-
-    void add(Severity severity, const std::string& path, const toml::node* node, std::string message, std::string hint = "");
-    void error(const std::string& path, const toml::node* node, std::string message, std::string hint = "") {
-        add(Severity::error, path, node, std::move(message), std::move(hint));
-    }
-};
-
-/// The value as written, shortened for a message.
-std::string written(const toml::node& node);
 
 /// Reads one table into one section of the plan: a visitor of that section's keys. Wrong types, unknown and
 /// missing keys become findings; ranges are the rule book's business.
 class SectionReader {
 public:
-    SectionReader(const toml::table& table, std::string path, ReadingNotes& notes) : table_(table), path_(std::move(path)), notes_(notes) {}
+    SectionReader(const toml::table& table, std::string path, ReadingNotes& notes)
+        : table_(table), path_(std::move(path)), notes_(notes) {}
 
+    // Numbers: reader.cpp
     void number(const char* key, Number& value, const Rule& rule, Need need);
     void number(const char* key, std::optional<Number>& value, const Rule& rule);
     void months(const char* key, Months<Number>& value, const Rule& rule, Need need);
     void by_name(const char* key, ByName<Number>& value, const Rule& rule, Need need, const char* names);
     void size(const char* key, EventSize& value, const Rule& rule, Need need);
+
+    // Everything else: reader_words.cpp
     void text(const char* key, std::string& value, Need need, const char* meaning);
     void date(const char* key, std::optional<Date>& value, Need need, const char* meaning);
     void whole(const char* key, int& value, int lowest, int highest, const char* meaning);
@@ -56,8 +43,9 @@ public:
     void days_off(const char* key, std::vector<DayOff>& value);
     void day_costs(const char* key, std::vector<NamedAmount<Number>>& value, const Rule& rule);
     void changes(const char* key);
+
     void later(const char* key);
-    void later(const char* key, std::nullptr_t);
+    void later(const char* key, std::nullptr_t) { known_.emplace_back(key); }
     void later(const char* key, double neutral);
     void later(const char* key, bool neutral);
 
@@ -73,7 +61,9 @@ public:
     void list(const char* key, std::vector<S>& value, Need need) {
         const std::vector<const toml::table*> tables = tables_at(key, need);
         value.resize(tables.size());
-        for (std::size_t n = 0; n < tables.size(); ++n) read_into(value[n], *tables[n], path_of(key) + "." + std::to_string(n));
+        for (std::size_t n = 0; n < tables.size(); ++n) {
+            read_into(value[n], *tables[n], path_of(key) + "." + std::to_string(n));
+        }
     }
 
     /// After the section's keys were read: whatever else the table holds is unknown.
@@ -90,18 +80,19 @@ private:
     const toml::node* find(const char* key, Need need, const char* meaning);
     const toml::table* table_at(const char* key, Need need);
     std::vector<const toml::table*> tables_at(const char* key, Need need);
-    int word_place(const char* key, const std::vector<std::string>& words, Need need, const char* meaning);
-    bool read_number(const std::string& path, const toml::node& node, Number& value, const Rule& rule);
     bool read_plain(const std::string& path, const toml::node& node, double& value);
-    std::vector<const toml::node*> array_at(const char* key, Need need, const char* of_what, const char* meaning);
+    bool read_number(const std::string& path, const toml::node& node, Number& value);
+    int word_place(const char* key, const std::vector<std::string>& words, Need need, const char* meaning);
+    std::vector<const toml::node*> entries_at(const char* key, Need need, const char* of_what, const char* meaning);
+    void numbered_words(const char* key, std::vector<unsigned>& value, const char* of_what, const char* meaning,
+                        unsigned (*number_of)(std::string_view), std::string (*meant)(std::string_view),
+                        const char* refusal);
+    void not_yet(const char* key, const toml::node& node, const std::string& hint);
 
     const toml::table& table_;
     std::string path_;
     ReadingNotes& notes_;
     std::vector<std::string> known_{};
 };
-
-/// Splice changes into a plan's table before it is read. A path that leads nowhere becomes a finding.
-void apply_change(toml::table& root, const std::string& path, const toml::node& value, ReadingNotes& notes);
 
 }  // namespace seasonrisk

@@ -6,10 +6,14 @@ namespace {
 
 Spread spread_of_points(double low, double typical, double high, const Rule& rule) {
     switch (rule.scale) {
-        case Scale::plain: return make_spread(Spread::Bend::plain, 0.0, 0.0, low, typical, high, false);
-        case Scale::above_bound: return make_spread(Spread::Bend::above, rule.lowest, 0.0, low, typical, high, false);
-        case Scale::between: return make_spread(Spread::Bend::between, rule.lowest, rule.highest, low, typical, high, false);
-        case Scale::whole_count: break;
+        case Scale::plain:
+            return make_spread(Spread::Bend::plain, 0.0, 0.0, low, typical, high, false);
+        case Scale::above_bound:
+            return make_spread(Spread::Bend::above, rule.lowest, 0.0, low, typical, high, false);
+        case Scale::between:
+            return make_spread(Spread::Bend::between, rule.lowest, rule.highest, low, typical, high, false);
+        case Scale::whole_count:
+            break;
     }
     return make_spread(Spread::Bend::above, -1.0, 0.0, low, typical, high, true);  // log(1 + x), rounded half up
 }

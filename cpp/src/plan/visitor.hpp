@@ -32,9 +32,13 @@ public:
     void changes(auto&&...) {}
 
     template <class S>
-    void section(const char* key, const S& value, Need) { inside(key, value); }
+    void section(const char* key, const S& value, Need) {
+        inside(key, value);
+    }
     template <class S>
-    void section(const char* key, const std::optional<S>& value) { if (value) inside(key, *value); }
+    void section(const char* key, const std::optional<S>& value) {
+        if (value) inside(key, *value);
+    }
     template <class S>
     void list(const char* key, const std::vector<S>& values, Need) {
         for (std::size_t n = 0; n < values.size(); ++n) inside(std::string(key) + "." + std::to_string(n), values[n]);

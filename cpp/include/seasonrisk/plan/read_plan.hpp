@@ -27,11 +27,13 @@ struct PlanReading {
 /// Read a plan from TOML text, apply `changes` in order, and hold it against the whole rule book.
 /// Never throws for what is wrong with the text: every problem is a finding with file, line and hint.
 /// `changes` make a *choice*: the plan remembers the pots of the plan before them (`Plan::base`).
+/// A plan that is not sound before its changes is told so, and the changes are not looked at.
 PlanReading read_plan(std::string_view toml_text, const std::string& file_name,
                       const std::vector<Change>& changes = {});
 
 /// The `set` of the named choice of the plan in `toml_text`, in the order written.
 /// \throws std::out_of_range naming the choices there are, when there is none of that name.
+/// \throws PlanError when the choice needs what is not simulated yet, or the text cannot be read as TOML.
 std::vector<Change> changes_of_choice(std::string_view toml_text, const std::string& choice_name);
 
 }  // namespace seasonrisk
