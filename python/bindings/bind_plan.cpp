@@ -33,19 +33,15 @@ void bind_entry(py::module_& module) {
         .def("at", [](const PlanValue& e, double z) { return at(e.spread(), z); }, py::arg("z"));
 }
 
-/// The same plan as a choice made from `base`: crowding is counted against the pots of `base`.
+/// The same plan as a choice made from `base`: crowding and gear loss are counted against the pots and days of `base`.
 Plan beside(Plan plan, const Plan& base) {
-    plan.base.pots = base.base.pots;
-    if (!plan.base.pots.empty()) return plan;
-    for (const auto& boat : base.boat) {
-        if (!boat.fishery.empty()) plan.base.pots.push_back(boat.fishery[0].count);
-    }
+    plan.base = base_of(base);
     return plan;
 }
 
-/// The same plan as one of its own: crowding is counted against its own pots.
+/// The same plan as one of its own.
 Plan on_its_own(Plan plan) {
-    plan.base.pots.clear();
+    plan.base = {};
     return plan;
 }
 

@@ -223,7 +223,12 @@ Outcomes simulate(const Plan& plan, const RunOptions& options, const std::functi
     {
         std::vector<std::jthread> workers;
         run.busy = threads;
-        for (int t = 0; t < threads; ++t) workers.emplace_back([&run] { work_through_chunks(run); });
+        try {
+            for (int t = 0; t < threads; ++t) workers.emplace_back([&run] { work_through_chunks(run); });
+        } catch (...) {
+            run.stop.request_stop();  // those that did start finish their batch, and the error goes on
+            throw;
+        }
         // The calling thread only waits, and every 50 ms lets the caller look at signals and show progress.
         std::unique_lock lock(run.mutex);
         while (!run.all_idle.wait_for(lock, std::chrono::milliseconds{50}, [&run] { return run.busy == 0; })) {

@@ -112,7 +112,24 @@ void check_months(const Plan& plan, Notebook& book) {
                       "there it counts as 1");
 }
 
-void check_setting_days(const Plan& plan, Notebook& book) {
+/// Season days that are neither rest days nor days off.
+int days_to_fish(const SeasonDates<Number>& season) {
+    int count = 0;
+    for (Date date = *season.start; date <= *season.end; date += days{1}) {
+        const bool rests = std::ranges::find(season.rest_days, std::chrono::weekday{date}.iso_encoding()) != season.rest_days.end();
+        const bool off = std::ranges::any_of(season.days_off, [&](const DayOff& run) { return run.from <= date && date <= run.to; });
+        if (!rests && !off) ++count;
+    }
+    return count;
+}
+
+void check_fishing_days(const Plan& plan, Notebook& book) {
+    if (plan.season.rest_days.size() == 7) return;  // told already
+    const int to_fish = days_to_fish(plan.season);
+    if (to_fish == 0) {
+        book.error("season.days_off", "", "leaves no day to fish", "rest days and days off cover the whole season");
+        return;
+    }
     const auto length = static_cast<double>((*plan.season.end - *plan.season.start).count() + 1);
     for (std::size_t b = 0; b < plan.boat.size(); ++b) {
         for (std::size_t f = 0; f < plan.boat[b].fishery.size(); ++f) {
@@ -121,6 +138,9 @@ void check_setting_days(const Plan& plan, Notebook& book) {
             if (most > length)
                 book.error(numbered(numbered("boat", b) + ".fishery", f) + ".setting_days", number_text(most),
                            "must be no more than the season's " + number_text(length) + " days");
+            else if (most >= to_fish)
+                book.warning(numbered(numbered("boat", b) + ".fishery", f) + ".setting_days", number_text(most),
+                             "takes all of the " + std::to_string(to_fish) + " days there are to fish: nothing is hauled");
         }
     }
 }
@@ -133,7 +153,7 @@ void check_calendar(const Plan& plan, Notebook& book) {
     if (!has_walkable_season(plan)) return;
     check_money_year(plan, book);
     check_days_off(plan, book);
-    check_setting_days(plan, book);
+    check_fishing_days(plan, book);
 }
 
 }  // namespace seasonrisk

@@ -110,6 +110,12 @@ void check_names(const Plan& plan, Notebook& book) {
     check_single("choice", plan.choice, &Choice::name, "name", book);
     for (std::size_t b = 0; b < plan.boat.size(); ++b) check_boat(numbered("boat", b), plan.boat[b], book);
 
+    for (std::size_t k = 0; k < plan.species.size(); ++k) {
+        if (plan.species[k].name.find('.') != std::string::npos)
+            book.error(numbered("species", k) + ".name", "\"" + plan.species[k].name + "\"",
+                       "must have no full stop in it, for prices are told by this name");
+    }
+
     std::vector<std::string> species;
     for (const auto& each : plan.species) species.push_back(each.name);
     if (species.empty() || knows(species, "")) return;  // told already; names cannot be compared with no name

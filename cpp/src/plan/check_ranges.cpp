@@ -13,6 +13,7 @@ namespace {
 /// Above this ratio of mean to typical a guess says more than most people mean by it.
 constexpr double k_lopsided = 1.25;
 constexpr std::size_t k_longest_name = 80;
+constexpr double k_one_in_thousand_z = 3.090232306;  ///< normal quantile of 0.999
 
 /// 15 where a fraction belongs: most likely a percentage.
 std::string percent_hint(const Rule& rule, double value) {
@@ -71,7 +72,7 @@ public:
     void check_entry(const PlanEntry& entry) {
         if (!entry.number.is_guess)
             check_known(entry.path, entry.number.typical, entry.rule);
-        else if (check_spread(entry.path, entry.number, entry.rule))
+        else if (check_spread(entry.path, entry.number, entry.rule) && check_reach(entry))
             warn_if_lopsided(entry);
     }
 
@@ -114,6 +115,19 @@ private:
                         way_out);
         }
         return book_.findings.size() == before;
+    }
+
+    /// A guess on one side only of a bound goes on for ever on the other; its 1 in 1,000 must still be in range.
+    /// Counts may reach past any calendar: what falls after the year is simply not met.
+    bool check_reach(const PlanEntry& entry) {
+        if (entry.rule.scale == Scale::whole_count) return true;
+        const double reached = at(spread_of(entry.number, entry.rule), k_one_in_thousand_z);
+        if (reached <= entry.rule.highest) return true;
+        book_.error(entry.path + ".high", number_text(entry.number.high),
+                    "is so far above typical that the guess reaches " + about_text(reached) + " one time in 1,000; "
+                        + allowed_text(entry.rule),
+                    "bring high nearer to typical");
+        return false;
     }
 
     void warn_if_lopsided(const PlanEntry& entry) {

@@ -30,6 +30,12 @@ void check_pots(const std::string& path, const Fishery<Number>& fishery, Noteboo
     if (pots < hauls)
         book.warning(path + ".hauls_per_day", number_text(hauls),
                      "is more than the " + number_text(pots) + " pots there are: all of them are hauled each day");
+    // Of guesses the rare end counts: many pots and few hauls at once.
+    const double most_pots = fishery.count.is_guess ? fishery.count.high : pots;
+    const double fewest_hauls = fishery.hauls_per_day.is_guess ? fishery.hauls_per_day.low : hauls;
+    if (pots <= longest_rotation_days * hauls && fewest_hauls > 0.0 && most_pots > longest_rotation_days * fewest_hauls)
+        book.error(path + ".count", number_text(most_pots), "at its high end must be no more than 30 days of hauls at their low end",
+                   "at " + number_text(fewest_hauls) + " a day a pot would be hauled once in " + about_text(most_pots / fewest_hauls) + " days");
     if (pots > longest_rotation_days * hauls) {
         book.error(
             path + ".count", number_text(pots), "must be no more than 30 days of hauls",
@@ -38,8 +44,7 @@ void check_pots(const std::string& path, const Fishery<Number>& fishery, Noteboo
 }
 
 void check_crew(const std::string& path, const std::vector<Crew<Number>>& crew, Notebook& book) {
-    double of_sales = 0.0;
-    double after_bait_and_fuel = 0.0;
+    double shared_at_most = 0.0;
     for (std::size_t c = 0; c < crew.size(); ++c) {
         const auto& hand = crew[c];
         const std::string share = numbered(path, c) + ".share_fraction";
@@ -55,16 +60,31 @@ void check_crew(const std::string& path, const std::vector<Crew<Number>>& crew, 
         if (hand.per_day)
             book.error(wage, number_text(hand.per_day->typical), "has no meaning for a share",
                        "leave it out, or change pay");
-        const double fraction = hand.share_fraction ? hand.share_fraction->typical : 0.0;
+        // What is left after bait and fuel is never more than sales, so all shares together must leave something.
+        const Number& share_of = hand.share_fraction.value_or(Number(0.0));
+        const double fraction = share_of.is_guess ? share_of.high : share_of.typical;
         const bool is_fraction = fraction >= 0.0 && fraction <= 1.0;  // anything else is told by its range
-        (hand.pay == PayKind::share_of_sales ? of_sales : after_bait_and_fuel) += is_fraction ? fraction : 0.0;
+        shared_at_most += is_fraction ? fraction : 0.0;
     }
     constexpr double rounding = 1e-9;  // three thirds may add up to a little more than one
-    for (const double shared : {of_sales, after_bait_and_fuel}) {
-        if (shared > 1.0 + rounding)
-            book.error(path, "",
-                       "shares out " + number_text(std::round(shared * 1e4) / 1e4)
-                           + " of one sum; the fractions must add up to no more than 1");
+    if (shared_at_most > 1.0 + rounding)
+        book.error(path, "",
+                   "shares out " + number_text(std::round(shared_at_most * 1e4) / 1e4)
+                       + " of one sum; the fractions, guesses at their high end, must add up to no more than 1");
+}
+
+/// Outside these a soak says nothing about a pot, and its sums lose their digits.
+void check_soak(const std::string& path, const std::optional<Number>& nights, Notebook& book) {
+    constexpr double shortest = 0.1;
+    constexpr double longest = 366.0;
+    if (!nights) return;
+    const double low = nights->is_guess ? nights->low : nights->typical;
+    const double high = nights->is_guess ? nights->high : nights->typical;
+    for (const double value : {low, high}) {
+        if (value >= shortest && value <= longest) continue;
+        if (!(value > 0.0)) return;  // told by its range
+        book.error(path, number_text(value), "must be from 0.1 to 366 nights");
+        return;
     }
 }
 
@@ -99,6 +119,8 @@ void check_trade(const Plan& plan, Notebook& book) {
     for (std::size_t k = 0; k < plan.species.size(); ++k) {
         const auto& species = plan.species[k];
         const std::string path = numbered("species", k);
+        check_soak(path + ".usual_soak_nights", species.usual_soak_nights, book);
+        check_soak(path + ".soak_time_constant_nights", species.soak_time_constant_nights, book);
         if (species.usual_soak_nights && !species.soak_time_constant_nights)
             book.error(path + ".soak_time_constant_nights", "", "is missing beside usual_soak_nights",
                        "give both, or neither");
@@ -108,6 +130,14 @@ void check_trade(const Plan& plan, Notebook& book) {
     }
     for (std::size_t b = 0; b < plan.boat.size(); ++b) check_boat(numbered("boat", b), plan.boat[b], book);
     for (std::size_t n = 0; n < plan.standing.size(); ++n) check_bill(numbered("standing", n), plan.standing[n], book);
+    for (std::size_t n = 0; n < plan.loan.size(); ++n) {
+        const Loan<Number>& loan = plan.loan[n];
+        const double per_year = loan.months.empty() ? 12.0 : static_cast<double>(loan.months.size());
+        const double years = loan.years_left.is_guess ? loan.years_left.low : loan.years_left.typical;
+        if (years > 0.0 && years * per_year < 0.5)
+            book.error(numbered("loan", n) + ".years_left", number_text(years), "is too short for even one payment",
+                       "a loan paid off once has 1 payment: " + about_text(1.0 / per_year) + " years");
+    }
     for (std::size_t n = 0; n < plan.input.size(); ++n) {
         const auto& input = plan.input[n];
         if (input.quantity && input.quantity_per_pot)

@@ -64,7 +64,7 @@ void order_prices(Plan& plan) {
     for (auto& outlet : plan.outlet) std::ranges::stable_sort(outlet.price.items, {}, place);
 }
 
-PlanReading read_table(const toml::table& root, ReadingNotes notes, std::vector<Number> base_pots) {
+PlanReading read_table(const toml::table& root, ReadingNotes notes, Base base) {
     PlanReading reading;
     SectionReader reader(root, "", notes);
     Plan::fields(reading.plan, reader);
@@ -72,16 +72,10 @@ PlanReading read_table(const toml::table& root, ReadingNotes notes, std::vector<
     refuse_two_ways_to_pay(root, notes);
     leave_prices_of_grades(root, notes);
     order_prices(reading.plan);
-    reading.plan.base.pots = std::move(base_pots);
+    reading.plan.base = std::move(base);
     add_rule_book(reading.plan, notes);
     reading.findings = std::move(notes.findings);
     return reading;
-}
-
-std::vector<Number> pots_of(const Plan& plan) {
-    std::vector<Number> pots;
-    for (const auto& boat : plan.boat) pots.push_back(boat.fishery.at(0).count);
-    return pots;
 }
 
 /// Each choice of a sound plan is tried, so that a slip in it shows before it is asked for. One that needs
@@ -93,7 +87,7 @@ void try_choices(const toml::table& root, const Plan& plan, std::vector<Finding>
         toml::table changed = root;
         ReadingNotes notes;
         for (const auto& [path, value] : *set) apply_change(changed, std::string(path.str()), value, notes);
-        for (const Finding& found : read_table(changed, std::move(notes), pots_of(plan)).findings) {
+        for (const Finding& found : read_table(changed, std::move(notes), base_of(plan)).findings) {
             if (found.severity == Severity::warning) continue;
             const std::string choice = "choice \"" + plan.choice[c].name + "\"";
             Finding told{Severity::error,
@@ -190,7 +184,7 @@ PlanReading read_text(std::string_view text, const std::vector<Change>& changes)
     }
     ReadingNotes notes;
     for (const Change& change : changes) apply_change(root, change, notes);
-    return read_table(root, std::move(notes), pots_of(plain.plan));
+    return read_table(root, std::move(notes), base_of(plain.plan));
 }
 
 }  // namespace

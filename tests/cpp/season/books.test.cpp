@@ -20,6 +20,18 @@ TEST_CASE("a level payment pays a loan off", "[season]") {
     CHECK(std::abs(level_payment(40'000.0, 0.085, 8.0) - 7093.23) < 0.005);
 }
 
+TEST_CASE("a level payment keeps its digits down to no interest", "[season]") {
+    // Oracle: the annuity formula with the standard library's expm1 and log1p in long double.
+    for (double rate = 0.5; rate > 1e-18; rate *= 0.37) {
+        for (const double payments : {1.0, 2.0, 12.0, 180.0, 720.0}) {
+            CAPTURE(rate, payments);
+            const long double r = rate;
+            const long double exact = 15'000.0L * r / -std::expm1(-static_cast<long double>(payments) * std::log1p(r));
+            CHECK(std::abs(level_payment(15'000.0, rate, payments) / static_cast<double>(exact) - 1.0) < 1e-12);
+        }
+    }
+}
+
 TEST_CASE("a share is never below nothing and a bad week leaves nothing to carry", "[season]") {
     WeekFigures week;
     week.sales = Lanes(80.0);

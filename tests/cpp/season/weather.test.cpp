@@ -26,6 +26,26 @@ TEST_CASE("the month's logit keeps the stated share of bad days over the years",
     }
 }
 
+TEST_CASE("the month's logit is found for every share and every spread of years a plan may have", "[season]") {
+    // Source: common practice; the stated share must come back from the nodes it was solved on, however rare bad
+    // days are. Plain Newton from the probit start runs away from 1e-6 at a spread of 3, and from its mirror.
+    constexpr double nodes[8] = {0.3867606045005574, 1.1638291005549648, 1.9519803457163334, 2.7602450476307014,
+                                 3.6008736241715487, 4.492955302520011, 5.472225705949343, 6.630878198393129};
+    constexpr double weights[8] = {0.286568521238012, 0.1583383727509497, 0.04728475235401406, 0.007266937601184749,
+                                   0.0005259849265739087, 1.530003216248732e-05, 1.309473216286817e-07, 1.4978147231618412e-10};
+    for (const double rare : {1e-9, 1e-6, 1e-4, 0.01, 0.2, 0.5}) {
+        for (const double sd : {0.0, 0.3, 1.0, 1.5, 2.0, 3.0}) {
+            CAPTURE(rare, sd);
+            const double a = logit_with_mean(rare, sd);
+            double share = 0.0;
+            for (int n = 0; n < 8; ++n)
+                share += weights[n] * (1.0 / (1.0 + std::exp(-a - sd * nodes[n])) + 1.0 / (1.0 + std::exp(-a + sd * nodes[n])));
+            CHECK(std::abs(share / rare - 1.0) < 1e-9);
+            CHECK(std::abs(logit_with_mean(1.0 - rare, sd) + a) < 1e-5 * std::abs(a) + 1e-5);  // 1 - 1e-9 has seven digits
+        }
+    }
+}
+
 TEST_CASE("leaving the logit alone under a year effect would move the mean", "[season]") {
     // Negative control for the test above: the plain logit is off by more than the bound there.
     const double plain = logit(0.30);

@@ -420,7 +420,7 @@ struct Loan {
         visit.text("name", s.name, Need::required, "which loan");
         visit.number("balance", s.balance, rules::amount("money", "owed on the first day of the money year"), Need::required);
         visit.number("rate_fraction", s.rate_fraction, Rule{0.0, 1.0, false, true, Scale::between, "a year", "interest rate"}, Need::required);
-        visit.number("years_left", s.years_left, Rule{1.0, 60.0, false, false, Scale::between, "years", "years until it is paid off"}, Need::required);
+        visit.number("years_left", s.years_left, Rule{0.0, 60.0, true, false, Scale::above_bound, "years", "years until it is paid off"}, Need::required);
         visit.word("pay", s.pay, k_loan_pay_words, Need::optional, "monthly, unless months are named");
         visit.month_list("months", s.months, "months of the payments, each the same");
         visit.later("interest_only_months", 0.0);
@@ -468,6 +468,7 @@ struct Choice {
 /// What a changed plan must remember of the plan before choices.
 struct Base {
     std::vector<Number> pots{};  ///< per boat; empty = this plan is its own base
+    int season_days = 0;         ///< days a pot is in the water to be lost; 0 = this plan is its own base
     bool operator==(const Base&) const = default;
 };
 
@@ -519,5 +520,15 @@ struct PlanOf {
 
 /// The plan as the owner wrote it.
 using Plan = PlanOf<Number>;
+
+/// What a choice made from `plan` must remember of it: the base of `plan`, which is `plan` itself unless it is a
+/// choice already. \pre `plan` is sound
+inline Base base_of(const Plan& plan) {
+    if (!plan.base.pots.empty()) return plan.base;
+    Base base;
+    for (const auto& boat : plan.boat) base.pots.push_back(boat.fishery.at(0).count);
+    base.season_days = static_cast<int>((*plan.season.end - *plan.season.start).count()) + 1;
+    return base;
+}
 
 }  // namespace seasonrisk

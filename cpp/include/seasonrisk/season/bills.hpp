@@ -17,7 +17,12 @@ struct MonthBills {
 /// practice); an equal part when there is no interest.
 SEASONRISK_STEP double level_payment(double balance, double rate, double payments) {
     if (rate <= 0.0) return balance / payments;
-    return balance * rate / (1.0 - exp(-payments * log(1.0 + rate)));
+    // ln(1 + r) and 1 - exp(-a) lose their digits near 0; there their series (textbook) keep them.
+    const double log_growth =
+        rate > 1e-3 ? log(1.0 + rate) : rate * (1.0 - rate * (1.0 / 2 - rate * (1.0 / 3 - rate * (1.0 / 4 - rate * (1.0 / 5)))));
+    const double a = payments * log_growth;
+    const double paid_off = a > 1e-2 ? 1.0 - exp(-a) : a * (1.0 - a / 2 * (1.0 - a / 3 * (1.0 - a / 4 * (1.0 - a / 5 * (1.0 - a / 6)))));
+    return balance * rate / paid_off;
 }
 
 }  // namespace seasonrisk

@@ -41,7 +41,8 @@ SEASONRISK_STEP void lay_out_loan(Workspace& work, const Loan<Lanes>& loan, unsi
     Lanes level, rate, payments_left;
     for (int i = 0; i < k_lanes; ++i) {
         rate[i] = loan.rate_fraction[i] / per_year;
-        payments_left[i] = std::floor(loan.years_left[i] * per_year + 0.5);
+        const double payments = std::floor(loan.years_left[i] * per_year + 0.5);
+        payments_left[i] = payments < 1.0 ? 1.0 : payments;  // the rule book keeps it there but for wild guesses
         level[i] = level_payment(owed[i], rate[i], payments_left[i]);
     }
     for (unsigned step = 0; step < 12; ++step) {

@@ -18,15 +18,20 @@ struct WeatherState {
 
 /// The logit `a` for which the mean over years E[expit(a + s z)] is `fraction`, z ~ N(0,1).
 /// 16-node Gauss-Hermite (nodes and weights: Abramowitz & Stegun 1964, table 25.10, in the form for a
-/// standard normal), Newton from the probit approximation; eight steps reach the last bit.
+/// standard normal), Newton from the probit approximation; eight steps reach the last bit, but for shares near
+/// 0 or 1 under a large `s`, where a step that leaves the bracket is replaced by halving it.
 SEASONRISK_STEP double logit_with_mean(double fraction, double s) {
     constexpr double nodes[8] = {0.3867606045005574, 1.1638291005549648, 1.9519803457163334, 2.7602450476307014,
                                  3.6008736241715487, 4.492955302520011, 5.472225705949343, 6.630878198393129};
     constexpr double weights[8] = {0.286568521238012, 0.1583383727509497, 0.04728475235401406, 0.007266937601184749,
                                    0.0005259849265739087, 1.530003216248732e-05, 1.309473216286817e-07, 1.4978147231618412e-10};
     constexpr double pi_over_8 = 0.39269908169872414;
+    constexpr int usual_steps = 8;
+    constexpr int most_steps = 200;
     double a = logit(fraction) * std::sqrt(1.0 + pi_over_8 * s * s);
-    for (int step = 0; step < 8; ++step) {
+    double lowest = -700.0;
+    double highest = 700.0;
+    for (int step = 1; step <= most_steps; ++step) {
         double value = 0.0;
         double slope = 0.0;
         for (int node = 0; node < 8; ++node) {
@@ -35,7 +40,11 @@ SEASONRISK_STEP double logit_with_mean(double fraction, double s) {
             value += weights[node] * (up + down);
             slope += weights[node] * (up * (1.0 - up) + down * (1.0 - down));
         }
+        (value < fraction ? lowest : highest) = a;
+        const double last = a;
         a -= (value - fraction) / slope;
+        if (!(a >= lowest && a <= highest)) a = 0.5 * (lowest + highest);
+        if (step >= usual_steps && std::abs(a - last) <= 1e-13 * (1.0 + std::abs(a))) break;
     }
     return a;
 }
