@@ -33,6 +33,10 @@ public:
     void by_name(const char* key, const ByName<Number>& named, const Rule& rule, Need, const char*) {
         for (const auto& [name, number] : named.items) put_number(path_of(key) + "." + name, number, rule);
     }
+    void total_or_each(const char* key, const TotalOrEach<Number>& numbers, const Rule& rule, const char*) {
+        if (numbers.total) put_number(path_of(key), *numbers.total, rule);
+        for (const auto& [name, number] : numbers.each) put_number(path_of(key) + "." + name, number, rule);
+    }
     void size(const char* key, const EventSize& size, const Rule& rule, Need) { put_points(path_of(key), ValueKind::size, size, rule); }
     void text(const char* key, const std::string& text, Need, const char* meaning) {
         if (!text.empty()) put(path_of(key), ValueKind::text, py::str(text), meaning);

@@ -14,6 +14,7 @@ std::vector<Finding> check_plan(const Plan& plan) {
     check_names(plan, book);
     check_trade(plan, book);
     check_ties(plan, book);
+    check_not_yet(plan, book);
     return book.findings;
 }
 

@@ -48,7 +48,6 @@ public:
     void whole(const char* key, int value, int lowest, int highest, const char* meaning) {
         if (value >= lowest && value <= highest) return;
         const std::string path = path_of(key);
-        if (path == "business.years" && value > highest) return book_.not_yet(path, "more than one year");
         const std::string allowed = lowest == highest
                                         ? std::to_string(lowest)
                                         : "from " + std::to_string(lowest) + " to " + std::to_string(highest);

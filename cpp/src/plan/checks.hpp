@@ -24,7 +24,7 @@ public:
     }
     /// Known to the design, not simulated yet.
     void not_yet(const std::string& path, const std::string& what) {
-        error(path, "", what + " " + k_not_yet, "leave it out for now");
+        error(path, "", what.empty() ? k_not_yet : what + " " + k_not_yet, "leave it out for now");
     }
 };
 
@@ -38,5 +38,8 @@ void check_names(const Plan& plan, Notebook& book);
 void check_trade(const Plan& plan, Notebook& book);
 /// Ties between years, species and prices; guesses that would share their draws.
 void check_ties(const Plan& plan, Notebook& book);
+
+/// What the reader knows and the engine does not simulate yet.
+void check_not_yet(const Plan& plan, Notebook& book);
 
 }  // namespace seasonrisk

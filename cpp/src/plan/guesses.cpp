@@ -25,6 +25,10 @@ public:
     void by_name(const char* key, const ByName<Number>& named, const Rule& rule, Need, const char*) {
         for (const auto& [name, number] : named.items) put(path_of(key) + "." + name, number, rule);
     }
+    void total_or_each(const char* key, const TotalOrEach<Number>& numbers, const Rule& rule, const char*) {
+        if (numbers.total) put(path_of(key), *numbers.total, rule);
+        for (const auto& [name, number] : numbers.each) put(path_of(key) + "." + name, number, rule);
+    }
     void day_costs(const char* key, const std::vector<NamedAmount<Number>>& costs, const Rule& rule) {
         for (std::size_t n = 0; n < costs.size(); ++n)
             put(numbered(path_of(key), n) + ".amount", costs[n].amount, rule);

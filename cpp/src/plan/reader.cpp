@@ -126,6 +126,23 @@ void SectionReader::by_name(const char* key, ByName<Number>& value, const Rule& 
     }
 }
 
+void SectionReader::total_or_each(const char* key, TotalOrEach<Number>& value, const Rule& rule, const char*) {
+    const toml::node* node = find(key, Need::optional, rule.meaning);
+    if (node == nullptr) return;
+    const toml::table* table = node->as_table();
+    if (table == nullptr || looks_like_guess(*table)) {
+        Number total;
+        if (read_number(path_of(key), *node, total)) value.total = total;
+        return;
+    }
+    for (const auto& [name, entry] : *table) {
+        const std::string path = path_of(key) + "." + std::string(name.str());
+        notes_.places[path] = entry.source().begin;
+        Number read;
+        if (read_number(path, entry, read)) value.each.emplace_back(std::string(name.str()), read);
+    }
+}
+
 void SectionReader::size(const char* key, EventSize& value, const Rule& rule, Need need) {
     Number read;
     const toml::node* node = find(key, need, rule.meaning);

@@ -24,6 +24,7 @@ public:
     void number(const char* key, std::optional<Number>& value, const Rule& rule);
     void months(const char* key, Months<Number>& value, const Rule& rule, Need need);
     void by_name(const char* key, ByName<Number>& value, const Rule& rule, Need need, const char* names);
+    void total_or_each(const char* key, TotalOrEach<Number>& value, const Rule& rule, const char* names);
     void size(const char* key, EventSize& value, const Rule& rule, Need need);
 
     // Everything else: reader_words.cpp

@@ -16,6 +16,7 @@ public:
     void number(const char*, const auto&, auto&&...) {}
     void months(const char*, const auto&, auto&&...) {}
     void by_name(const char*, const auto&, auto&&...) {}
+    void total_or_each(const char*, const auto&, auto&&...) {}
     void size(const char*, const auto&, auto&&...) {}
     void text(const char*, const auto&, auto&&...) {}
     void date(const char*, const auto&, auto&&...) {}

@@ -60,7 +60,7 @@ struct RuleOfSizes {
     void size(const char*, const EventSize& size, const Rule& rule, Need) { spreads.push_back(spread_of(size, rule)); }
     void number(auto&&...) {}
     void text(auto&&...) {}
-    void later(auto&&...) {}
+    void flag(auto&&...) {}
 };
 
 void prepare_events(PreparedPlan& ready) {
@@ -104,10 +104,13 @@ PreparedPlan prepare(const Plan& plan) {
     ready.same_settlement_delay = !plan.outlet[0].paid_after_days.is_guess;
     ready.overdraft_costs = can_be_above_zero(plan.business.overdraft_rate_fraction);
     ready.may_be_lost = boat.insurance && can_be_above_zero(boat.insurance->total_loss_odds_per_year);
-    ready.own_base = plan.base.pots.empty();
-    if (!ready.own_base && plan.base.pots[0].is_guess) {
+    const Plan& before = before_choices(plan);
+    ready.own_base = !plan.base.before;
+    ready.base_pots = before.boat[0].fishery[0].count;
+    ready.base_season_days = static_cast<int>((*before.season.end - *before.season.start).count()) + 1;
+    if (!ready.own_base && ready.base_pots.is_guess) {
         constexpr const char* path = "boat.0.fishery.0.count";  // the guess keeps its address when a choice sets the key
-        ready.base_pots_guess = PreparedGuess{path_hash(path), spread_of(plan.base.pots[0], rules::positive("pots", ""))};
+        ready.base_pots_guess = PreparedGuess{path_hash(path), spread_of(ready.base_pots, rules::positive("pots", ""))};
     }
     prepare_events(ready);
     prepare_lead(ready);

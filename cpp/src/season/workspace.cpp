@@ -22,6 +22,7 @@ struct NoteValues {
     void number(const char*, const auto& value, auto&&...) { note(value); }
     void months(const char*, const auto& value, auto&&...) { note(value); }
     void by_name(const char*, const auto& value, auto&&...) { note(value); }
+    void total_or_each(const char*, const auto& value, auto&&...) { note(value); }
     void size(const char*, const auto& value, auto&&...) { note(value); }
     void text(const char*, const auto& value, auto&&...) { note(value); }
     void date(const char*, const auto& value, auto&&...) { note(value); }
@@ -86,6 +87,15 @@ struct LayInLanes {
             lay(key_path(key) + "." + named.items[n].first, lanes.items[n].second, named.items[n].second);
         }
     }
+    void total_or_each(const char* key, TotalOrEach<Lanes>& lanes, auto&&...) {
+        const auto& numbers = take<TotalOrEach<Number>>();
+        if (numbers.total) lay(key_path(key), lanes.total.emplace(), *numbers.total);
+        lanes.each.resize(numbers.each.size());
+        for (std::size_t n = 0; n < numbers.each.size(); ++n) {
+            lanes.each[n].first = numbers.each[n].first;
+            lay(key_path(key) + "." + numbers.each[n].first, lanes.each[n].second, numbers.each[n].second);
+        }
+    }
     void day_costs(const char* key, std::vector<NamedAmount<Lanes>>& lanes, auto&&...) {
         const auto& costs = take<std::vector<NamedAmount<Number>>>();
         lanes.resize(costs.size());
@@ -139,7 +149,7 @@ Workspace::Workspace(const PreparedPlan& ready) {
     for (const Guess& guess : guesses_of(ready.plan)) guess_targets.push_back(laid.places.at(guess.path));
 
     rates.no_luck = Lanes(0.0);
-    if (!ready.own_base) rates.base_pots = Lanes(ready.plan.base.pots[0].typical);
+    if (!ready.own_base) rates.base_pots = Lanes(ready.base_pots.typical);
 
     const std::size_t n_species = plan.species.size();
     const Boat<Lanes>& boat = plan.boat[0];

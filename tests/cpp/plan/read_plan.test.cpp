@@ -57,7 +57,7 @@ TEST_CASE("each form of a value is read as it is meant", "[plan]") {
     CHECK(plan.boat.at(0).insurance.value().pay_month == 5);
     CHECK(plan.standing.at(0).month == 3);
     CHECK(plan.household.tax_months == std::vector<unsigned>{1});
-    CHECK(plan.base.pots.empty());
+    CHECK(plan.base.before == nullptr);
 }
 
 // Source: the readings of the model: what a plan leaves out does nothing.

@@ -38,7 +38,6 @@ BETWEEN = {
         ),
         (-1.0, 1.0),
     ),
-    "years_left": (1.0, 60.0),
 }
 PLAIN = {"opening_cash"}
 COUNTS = {"setting_days", "paid_after_days", "claim_paid_after_days", "days_lost"}

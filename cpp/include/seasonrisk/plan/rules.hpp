@@ -37,6 +37,10 @@ constexpr Rule correlation(const char* meaning) {
 constexpr Rule log_sd(const char* meaning) {
     return {0.0, 3.0, false, false, Scale::above_bound, "on the log scale", meaning};
 }
+/// What a year adds: above -1, which would be nothing left.
+constexpr Rule growth(const char* meaning) {
+    return {-1.0, 1.0, true, false, Scale::above_bound, "a year", meaning};
+}
 /// A count of days or weeks: 0 or more, whole.
 constexpr Rule days(const char* unit, const char* meaning, double most = 366.0) {
     return {0.0, most, false, false, Scale::whole_count, unit, meaning, true};

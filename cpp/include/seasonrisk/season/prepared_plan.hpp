@@ -50,6 +50,8 @@ struct PreparedPlan {
     bool may_be_lost = false;            ///< total loss has odds
     bool same_settlement_delay = true;   ///< the outlet's delay is no guess
     bool own_base = true;                ///< this plan is not a choice: crowding is measured against its own pots
+    int base_season_days = 0;            ///< days a pot is at risk of loss, in the plan before choices
+    Number base_pots{};                  ///< pots of the plan before choices
     std::optional<PreparedGuess> base_pots_guess{};  ///< pots of the plan before choices, when they are a guess
     bool price_moves_weekly = false;
     bool overdraft_costs = false;

@@ -107,7 +107,7 @@ SEASONRISK_STEP void settle_rates(const PreparedPlan& ready, Workspace& work) {
         rates.trip_a_haul[i] = rates.fuel_a_haul[i] + rates.bait_a_haul[i];
     }
     if (ready.loses_gear) {
-        const double days = ready.own_base ? ready.calendar.season_days : ready.plan.base.season_days;
+        const double days = ready.base_season_days;
         for (int i = 0; i < k_lanes; ++i) {
             rates.daily_loss_odds[i] = 1.0 - exp(log(1.0 - boat.gear_loss->season_fraction[i]) / days);
         }

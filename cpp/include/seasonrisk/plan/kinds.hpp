@@ -1,0 +1,64 @@
+// SPDX-License-Identifier: MIT
+#pragma once
+
+#include <optional>
+#include <string>
+#include <utility>
+#include <vector>
+
+#include "seasonrisk/plan/number.hpp"
+#include "seasonrisk/plan/rules.hpp"
+
+/// \file
+/// The kinds of value a plan holds beside plain numbers.
+namespace seasonrisk {
+
+enum class Need { optional, required };
+
+/// How a hand is paid; what comes off before the share is said in the name.
+enum class PayKind { share_of_sales, share_after_bait_and_fuel, day_wage };
+inline constexpr const char* k_pay_words[] = {"share of sales", "share after bait and fuel", "day wage"};
+
+enum class ReplaceWhen { at_once, next_season };
+inline constexpr const char* k_replace_words[] = {"at once", "next season"};
+
+enum class Skipper { owner, hired };
+inline constexpr const char* k_skipper_words[] = {"owner", "hired"};
+
+enum class Gear { pots, trotline };
+inline constexpr const char* k_gear_words[] = {"pots", "trotline"};
+
+enum class LoanPay { monthly };
+inline constexpr const char* k_loan_pay_words[] = {"monthly"};
+
+enum class Per { day, week, month, season };
+inline constexpr const char* k_per_words[] = {"day", "week", "month", "season"};
+
+enum class Over { stop, lease };
+inline constexpr const char* k_over_words[] = {"stop", "lease"};
+
+/// A run of days on which nobody means to fish.
+struct DayOff {
+    Date from{};
+    Date to{};  ///< included
+    std::string why{};
+    bool operator==(const DayOff&) const = default;
+};
+
+template <class N>
+struct NamedAmount {
+    std::string name{};
+    N amount{};
+    bool operator==(const NamedAmount&) const = default;
+};
+
+/// One number for all together, or one for each name (a buyer's limit).
+template <class N>
+struct TotalOrEach {
+    std::optional<N> total{};
+    std::vector<std::pair<std::string, N>> each{};
+    bool empty() const { return !total && each.empty(); }
+    bool operator==(const TotalOrEach&) const = default;
+};
+
+}  // namespace seasonrisk
