@@ -64,29 +64,56 @@ def number(text: str) -> float:
     >>> number("12,500"), number("0.3")
     (12500.0, 0.3)
     """
-    if not re.fullmatch(r"\d[\d,]*(\.\d+)?|\.\d+", text):
-        raise ValueError(f"{text!r} is no number of 0 or more")
-    return float(text.replace(",", ""))
+    # A comma is taken for thousands only where it can be nothing else: in much of Europe "0,30" is three tenths.
+    if re.fullmatch(r"[1-9]\d{0,2}(,\d{3})+(\.\d+)?|\d+(\.\d+)?|\.\d+", text):
+        return float(text.replace(",", ""))
+    if re.fullmatch(r"[\d.]*,[\d.,]*", text):
+        raise ValueError(
+            f"{text!r} can be read in two ways: use a point for part of a number, such as 0.30, and a comma for "
+            "thousands only, such as 1,234"
+        )
+    raise ValueError(f"{text!r} is no number of 0 or more")
 
 
-def numbers(*ranges: tuple[str, float, float], rising: bool = False) -> Callable[[str], tuple[float, ...]]:
-    """A reader of several numbers with spaces between them, each with a name and a range."""
+def numbers(
+    *ranges: tuple[str, float, float], rising: bool = False, whole: bool = False
+) -> Callable[[str], tuple[float, ...]]:
+    """A reader of several numbers with spaces between them, each with a name and a range; it tells all that is wrong."""
 
     def read(text: str) -> tuple[float, ...]:
         words = text.replace(", ", " ").split()
         if len(words) != len(ranges):
-            raise ValueError(
-                f"{len(ranges)} numbers are needed, with spaces between them: {', '.join(name for name, _, _ in ranges)}"
+            needed = (
+                "1 number is needed"
+                if len(ranges) == 1
+                else f"{len(ranges)} numbers are needed, with spaces between them"
             )
-        values = tuple(map(number, words))
-        for value, (name, low, high) in zip(values, ranges, strict=True):
+            raise ValueError(f"{needed}: {', '.join(name for name, _, _ in ranges)}")
+        values, problems = [], []
+        for word, (name, low, high) in zip(words, ranges, strict=True):
+            try:
+                value = number(word)
+            except ValueError as error:
+                problems.append(str(error))
+                continue
+            values.append(value)
             if not low <= value <= high:
-                raise ValueError(f"{name} must be from {low:g} to {high:g}, not {value:g}")
-        if rising and list(values) != sorted(values):
-            raise ValueError("the numbers must rise: worst, usual, best")
-        return values
+                problems.append(f"{name} must be from {low:.10g} to {high:.10g}, not {value:.10g}")
+            elif whole and not value.is_integer():
+                problems.append(f"{name} must be a whole number from {low:.10g} to {high:.10g}, not {value:.10g}")
+        if rising and not problems and values != sorted(values):
+            problems.append("the numbers must rise: worst, usual, best")
+        if problems:
+            raise ValueError("; ".join(problems))
+        return tuple(values)
 
     return read
+
+
+def whole_number(name: str, low: float, high: float) -> Callable[[str], int]:
+    """A reader of one whole number."""
+    read = numbers((name, low, high), whole=True)
+    return lambda text: int(read(text)[0])
 
 
 def read_text(text: str) -> str:
@@ -161,11 +188,11 @@ QUESTIONS = (
     Question("boat", "Name of the boat", "1 to 60 letters", "Invented Boat", read_text),
     Question("money", "Which money", "three letters", "GBP", read_money),
     Question("season", "First and last day of the season", "two days, up to 270 apart", f"{NEXT_YEAR}-06-01 to {NEXT_YEAR}-11-30", read_season),
-    Question("days_a_week", "Days a week you mean to go", "1 to 7", "6", lambda text: int(numbers(("days", 1, 7))(text)[0])),
+    Question("days_a_week", "Days a week you mean to go", "1 to 7", "6", whole_number("days", 1, 7)),
     Question("weather", "Days of those lost to weather in a usual season, or by month", "37, or: jun 3, jul 3, aug 4", "37", read_weather),
     Question("pots", "Pots in the water, and pots hauled in a day", "each 1 to 5,000", "420 220", numbers(("pots", 1, 5000), ("hauls", 1, 5000))),
     Question("species", "What you catch, one or two", "names with a comma between", "lobster, crab", read_species),
-    Question("records", "Years of records or memory behind the next answers", "1 to 60", "5", lambda text: int(numbers(("years", 1, 60))(text)[0])),
+    Question("records", "Years of records or memory behind the next answers", "1 to 60", "5", whole_number("years", 1, 60)),
     Question("catch", "Season's catch of the first: worst, usual, best year", "kg, rising", "2500 3200 4000", _CATCH),
     Question("price", "Its price: worst, usual, best year", "money a kg, rising", "12.5 14.5 16.5", _PRICE),
     Question("catch2", "Season's catch of the second: worst, usual, best year", "kg, rising", "11000 14500 18500", _CATCH, has_second),

@@ -112,6 +112,53 @@ def test_a_wrong_answer_is_told_with_its_reason(name: str, answer: str, says: st
 
 
 @pytest.mark.parametrize(
+    ("answer", "taken"),
+    [("1,234", 1234.0), ("12,345,678", 12345678.0), ("1,234.5", 1234.5), ("0.30", 0.3), (".5", 0.5), ("007", 7.0)],
+)
+def test_a_comma_is_read_as_thousands_where_it_can_be_nothing_else(answer: str, taken: float) -> None:
+    """Common practice in English: groups of three digits after the first one to three."""
+    assert questions.number(answer) == taken
+
+
+@pytest.mark.parametrize("answer", ["0,30", "1,5", "12,34", "0,300", "1234,567", "1,23,456", "1,234,5", "1.234,5", ","])
+def test_a_comma_that_can_be_read_in_two_ways_is_refused(answer: str) -> None:
+    """Common practice over much of Europe: 0,30 is three tenths, never thirty."""
+    with pytest.raises(ValueError, match="use a point"):
+        questions.number(answer)
+
+
+def test_a_comma_in_an_answer_of_the_command_is_refused_with_a_hint(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Common practice: bait at 0,30 a pot is three tenths of a pound."""
+    assert main(["new", str(tmp_path / "mine.toml"), "--defaults", "--answer", "bait=0,30"]) == 1
+
+    said = capsys.readouterr().err
+    assert "--answer bait=0,30: '0,30' can be read in two ways: use a point" in said
+    assert list(tmp_path.iterdir()) == []
+
+
+@pytest.mark.parametrize(
+    ("name", "answer", "says"),
+    [
+        ("days_a_week", "5.7", "days must be a whole number from 1 to 7, not 5.7"),
+        ("records", "2.5", "years must be a whole number from 1 to 60, not 2.5"),
+    ],
+)
+def test_part_of_a_day_or_year_is_never_cut_off(name: str, answer: str, says: str) -> None:
+    """Source: the project's rule that nothing is clamped or guessed in silence."""
+    with pytest.raises(ValueError, match=says):
+        questions.ask({name: answer}, take_defaults=True)
+
+
+def test_all_that_is_wrong_with_one_answer_is_told_at_once() -> None:
+    """Source: the project's rule that bad input gets every problem at once."""
+    with pytest.raises(ValueError, match=r"usual bill.*worst bill") as told:
+        questions.ask({"breakdowns": "9 9 99999999 88888888"}, take_defaults=True)
+    assert "not 99999999" in str(told.value)
+
+
+@pytest.mark.parametrize(
     ("given", "says"),
     [
         ({"weather": "150"}, "only 157 days to go"), ({"weather": "jun 3"}, "say how many days are lost in jul, aug"),
