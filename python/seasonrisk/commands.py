@@ -16,7 +16,7 @@ from seasonrisk import questions, summary
 from seasonrisk.engine import simulate
 from seasonrisk.errors import Finding
 from seasonrisk.estimate import Estimate
-from seasonrisk.files import require_writable, write_file
+from seasonrisk.files import require_writable, same_file, write_file
 from seasonrisk.page import page, wrapped
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
@@ -67,6 +67,7 @@ def season(asked: argparse.Namespace) -> None:
     plan = Plan.read(asked.plan)
     if asked.choice is not None:
         plan = plan.choose(asked.choice)
+    _require_files_apart(asked)
     for path in (asked.report, asked.save):
         if path is not None:
             _require_writable(path, overwrite=asked.overwrite)
@@ -89,6 +90,19 @@ def season(asked: argparse.Namespace) -> None:
     if asked.save is not None:
         run.save(asked.save, overwrite=asked.overwrite)
         print(f"\nWrote {asked.save}", file=sys.stderr)
+
+
+def _require_files_apart(asked: argparse.Namespace) -> None:
+    """The plan, which is the owner's work, is never written over, not even with --overwrite."""
+    problems = [
+        f"{option} {path}: is the plan itself, which is never written over; name another file"
+        for option, path in (("--report", asked.report), ("--save", asked.save))
+        if path is not None and same_file(path, asked.plan)
+    ]
+    if None not in (asked.report, asked.save) and same_file(asked.report, asked.save):
+        problems.append(f"--report and --save: are both {asked.save}; name two files")
+    if problems:
+        raise ValueError("\n".join(problems))
 
 
 def _require_writable(path: Path, *, overwrite: bool) -> None:

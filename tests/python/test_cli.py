@@ -181,6 +181,43 @@ def test_season_writes_its_files_and_never_over_one_unless_told(
     assert file.stat().st_size > 1000
 
 
+@pytest.mark.parametrize("option", ["--report", "--save"])
+@pytest.mark.parametrize("way", ["itself", "by a link", "by another spelling"])
+def test_the_plan_is_never_written_over(
+    call: Call, demo_path: Path, tmp_path: Path, option: str, way: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Source: the project's rule that nothing of the user's is lost."""
+    plan = tmp_path / "mine.toml"
+    plan.write_bytes(demo_path.read_bytes())
+    (tmp_path / "link.toml").symlink_to(plan)
+    (tmp_path / "sub").mkdir()
+    names = {"itself": plan, "by a link": tmp_path / "link.toml", "by another spelling": tmp_path / "sub/../mine.toml"}
+    forbid_simulating(monkeypatch)
+
+    code, out, err = call("season", plan, option, names[way], "--overwrite")
+
+    assert (code, out) == (1, "")
+    assert f"{option} {names[way]}: is the plan itself" in err
+    assert plan.read_bytes() == demo_path.read_bytes()
+
+
+@pytest.mark.parametrize("there", [False, True])
+def test_the_report_and_the_saved_run_must_be_two_files(
+    call: Call, demo_path: Path, tmp_path: Path, there: bool, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Source: the project's rule that nothing of the user's is lost."""
+    file = tmp_path / "out"
+    if there:
+        file.write_text("my own")
+    (tmp_path / "sub").mkdir()
+    forbid_simulating(monkeypatch)
+
+    code, _, err = call("season", demo_path, "--report", tmp_path / "sub/../out", "--save", file, "--overwrite")
+
+    assert code == 1
+    assert err == f"seasonrisk: --report and --save: are both {file}; name two files\n"
+
+
 def test_a_closed_folder_is_one_line_before_anything_is_simulated(
     call: Call, demo_path: Path, closed_folder: Path, monkeypatch: pytest.MonkeyPatch
 ) -> None:
