@@ -14,6 +14,7 @@ from pathlib import Path
 
 from seasonrisk import __version__, commands
 from seasonrisk.errors import PlanError
+from seasonrisk.questions import QUESTIONS
 
 __all__ = ["main"]
 
@@ -44,8 +45,8 @@ def _parser() -> argparse.ArgumentParser:
     add = parser.add_subparsers(dest="command", required=True, metavar="new | check | season", parser_class=_Parser)
 
     new = add.add_parser(
-        "new", help="ask some twenty questions and write a plan", formatter_class=argparse.RawDescriptionHelpFormatter,
-        description="Ask what an owner can answer in half an hour, and write a plan with comments.",
+        "new", help=f"ask up to {len(QUESTIONS)} questions and write a plan", formatter_class=argparse.RawDescriptionHelpFormatter,
+        description=f"Ask up to {len(QUESTIONS)} questions that an owner can answer in half an hour, and write a plan with comments.",
         epilog="example:\n  seasonrisk new my_boat.toml\n  seasonrisk new my_boat.toml --defaults --answer 'pots=300 150' --answer 'crew=day wage 110'",
     )  # fmt: skip
     new.add_argument(

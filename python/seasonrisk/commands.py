@@ -14,7 +14,7 @@ from typing import Any
 
 from seasonrisk import questions, summary
 from seasonrisk.engine import simulate
-from seasonrisk.errors import Finding
+from seasonrisk.errors import Finding, PlanError
 from seasonrisk.estimate import Estimate
 from seasonrisk.files import require_writable, same_file, write_file
 from seasonrisk.page import page, wrapped
@@ -27,6 +27,7 @@ __all__ = ["check", "findings_json", "new", "reason", "season"]
 
 def new(asked: argparse.Namespace) -> None:
     """Ask the questions and write a plan."""
+    from seasonrisk.misfits import by_question
     from seasonrisk.new_plan import plan_text
 
     if asked.questions:
@@ -35,7 +36,11 @@ def new(asked: argparse.Namespace) -> None:
     require_writable(asked.path, overwrite=False)
     answers = questions.ask(_given(asked.answer), take_defaults=asked.defaults)
     text = plan_text(answers)
-    plan = Plan.parse(text, str(asked.path))
+    try:
+        plan = Plan.parse(text, str(asked.path))
+    except PlanError as error:
+        errors = (finding for finding in error.findings if finding.severity == "error")
+        raise ValueError("no plan was written\n" + "\n".join(by_question(errors))) from error
     write_file(asked.path, text.encode("utf-8"))
     print(*plan.findings, sep="\n", end="\n" if plan.findings else "")
     print(f"Wrote {asked.path}. Read it, put in what you know better, then: seasonrisk check {asked.path}")

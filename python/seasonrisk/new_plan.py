@@ -13,6 +13,7 @@ import math
 from statistics import NormalDist
 from typing import Any
 
+from seasonrisk.misfits import SEASONS_REMEMBERED, days_by_month, days_left, misfits
 from seasonrisk.questions import MONTHS, Answers
 from seasonrisk.values import key_text, text_in_quotes, toml_text
 
@@ -20,7 +21,6 @@ __all__ = ["plan_text"]
 
 ONE_IN_TEN_Z = 1.2815515655
 FEW_YEARS, LEAST_YEAR_SD = 5, 0.15
-SEASONS_REMEMBERED = 5  # the breakdowns asked for
 COMMENT_COLUMN = 38
 REST_DAYS = ("Sunday", "Saturday", "Friday", "Thursday", "Wednesday", "Tuesday")
 
@@ -47,14 +47,14 @@ def plan_text(answers: Answers) -> str:
     Raises
     ------
     ValueError
-        When answers do not go together, such as more days lost than there are.
+        When answers do not go together, such as more days lost than there are; all of it told at once.
     """
     dates = fishing_dates(answers)
+    problems = misfits(answers, dates)
+    if problems:
+        raise ValueError("\n".join(problems))
     weather = weather_fractions(answers, dates)
-    bad = sum(weather[MONTHS[date.month - 1]] if isinstance(weather, dict) else weather for date in dates)
-    days_out = len(dates) - bad - answers["breakdowns"][1] / SEASONS_REMEMBERED
-    if days_out < 1.0:
-        raise ValueError("weather, breakdowns: more days are lost than there are days to go")
+    days_out = days_left(answers, dates)
     parts = (
         business(answers), season(answers), weather_section(weather), *species(answers, days_out), together(answers),
         selling(answers), boat(answers), crew(answers), breakdowns(answers, days_out), gear(answers),
@@ -82,25 +82,9 @@ def weather_fractions(answers: Answers, dates: list[dt.date]) -> float | dict[st
     """Share of the days that are too bad, in all or by month of the season."""
     lost = answers["weather"]
     if not isinstance(lost, dict):
-        if lost > 0.9 * len(dates):
-            raise ValueError(
-                f"weather={lost:.10g}: there are only {len(dates)} days to go; more than nine tenths cannot be lost"
-            )
         return round(float(lost) / len(dates), 3)
-    fractions = {}
-    for month, days in lost.items():
-        there = sum(date.month == MONTHS.index(month) + 1 for date in dates)
-        if days > 0.9 * there:
-            raise ValueError(
-                f"weather={month} {days:.10g}: there are only {there} days to go; more than nine tenths cannot be lost"
-            )
-        fractions[month] = round(days / there, 3)
-    absent = sorted({date.month for date in dates} - {MONTHS.index(month) + 1 for month in fractions})
-    if absent:
-        raise ValueError(
-            f"weather: say how many days are lost in {', '.join(MONTHS[month - 1] for month in absent)}, too"
-        )
-    return fractions
+    there = days_by_month(dates)
+    return {month: round(days / there[month], 3) for month, days in lost.items()}
 
 
 def business(a: Answers) -> str:
@@ -133,7 +117,7 @@ year_sd = 0.3\t# not asked: some years are stormier"""
 
 
 def species(a: Answers, days_out: float) -> list[str]:
-    hauls = min(a["pots"])
+    hauls = min(a["pots"])  # no pot is hauled twice a day
     return [
         one_species(name, a["catch" + n], a["records"], days_out * hauls)
         for name, n in zip(a["species"], ("", "2"), strict=False)
@@ -195,7 +179,7 @@ def boat(a: Answers) -> str:
 gear = "pots"
 species = {toml_text(a["species"])}
 count = {count:.10g}
-hauls_per_day = {min(count, hauls):.10g}
+hauls_per_day = {hauls:.10g}
 elasticity = 0.75\t# not asked: more pots on the same ground catch less each"""
 
 
@@ -235,8 +219,6 @@ def repair_size(count: float, usual: float, worst: float) -> str:
 def gear(a: Answers) -> str:
     lost, cost = a["pots_lost"]
     count = a["pots"][0]
-    if lost >= count:
-        raise ValueError(f"pots_lost={lost:.10g}: must be fewer than the {count:.10g} pots there are")
     return f"""\
 [boat.gear_loss]
 season_fraction = {lost / count:.3g}\t# {lost:.10g} of {count:.10g} pots in a usual season

@@ -142,12 +142,14 @@ def read_weather(text: str) -> float | dict[str, float]:
     """Days of a usual season, or days by month: ``"37"``, ``"jun 3, jul 3, nov 11"``."""
     if re.fullmatch(r"[\d.,]+", text):
         return numbers(("days", 0, 250))(text)[0]
-    by_month = {}
+    by_month: dict[str, float] = {}
     for part in text.lower().split(","):
         month, _, days = part.strip().partition(" ")
         if month not in MONTHS:
             raise ValueError(f"{part.strip()!r} is not a month and its days, such as jun 3")
-        by_month[month] = numbers(("days of a month", 0, 31))(days)[0]
+        if month in by_month:
+            raise ValueError(f"{month} is there twice")
+        by_month[month] = numbers((f"days of {month}", 0, 31))(days)[0]
     return by_month
 
 
@@ -219,26 +221,38 @@ def ask(given: Mapping[str, str], *, take_defaults: bool) -> Answers:
     Raises
     ------
     ValueError
-        When a given answer is wrong, is to no question, or the typed answers end too soon.
+        When given answers are wrong, or to no question, all of them told at once before anything is asked; or when
+        the typed answers end too soon.
     """
-    names = [question.name for question in QUESTIONS]
-    for name in given:
-        if name not in names:
-            raise ValueError(f"--answer {name}: there is no such question; there are {', '.join(names)}")
+    read = _read_given(given)
     answers: Answers = {}
     for question in QUESTIONS:
         if not question.is_asked(answers):
-            continue
-        if question.name in given or take_defaults:
-            try:
-                answers[question.name] = question.read(given.get(question.name, question.default))
-            except ValueError as error:
+            if question.name in given:
                 raise ValueError(
-                    f"--answer {question.name}={given.get(question.name, question.default)}: {error}"
-                ) from error
+                    f"--answer {question.name}={given[question.name]}: is not asked of one species; leave it out"
+                )
+        elif question.name in read:
+            answers[question.name] = read[question.name]
         else:
-            answers[question.name] = _typed(question)
+            answers[question.name] = question.read(question.default) if take_defaults else _typed(question)
     return answers
+
+
+def _read_given(given: Mapping[str, str]) -> Answers:
+    by_name = {question.name: question for question in QUESTIONS}
+    read, problems = {}, []
+    for name, text in given.items():
+        if name not in by_name:
+            problems.append(f"--answer {name}: there is no such question; there are {', '.join(by_name)}")
+            continue
+        try:
+            read[name] = by_name[name].read(text)
+        except ValueError as error:
+            problems.append(f"--answer {name}={text}: {error}")
+    if problems:
+        raise ValueError("\n".join(problems))
+    return read
 
 
 def _typed(question: Question) -> Any:

@@ -12,6 +12,7 @@ import pytest
 import seasonrisk as sr
 from seasonrisk import questions
 from seasonrisk.cli import main
+from seasonrisk.misfits import by_question
 from seasonrisk.new_plan import plan_text
 
 SEASON = "2027-06-01 to 2027-11-30"  # 183 days, 26 Sundays
@@ -103,6 +104,7 @@ def test_breakdowns_come_back_at_the_rate_remembered() -> None:
         ("money", "pounds", "not three letters"), ("season", "June", "two days are needed"), ("season", "2027-06-01 2027-05-01", "6 to 270 days"),
         ("season", "2027-06-31 2027-11-30", "day"), ("species", "a, b, c", "one name, or two"), ("crew", "half", "alone, or one of"),
         ("crew", "share of sales 20", "must be from 0 to 0.6"), ("weather", "june 3", "is not a month"), ("bills", "-5", "is no number of 0 or more"),
+        ("weather", "jun 3, jun 4", "jun is there twice"), ("catch", "9", "3 numbers are needed"), ("draw", "", "1 number is needed"),
         ("bills", "nan", "is no number"), ("boat", "", "1 to 60 letters"), ("engine", "big", "there is no such question"),
     ],
 )  # fmt: skip
@@ -162,13 +164,104 @@ def test_all_that_is_wrong_with_one_answer_is_told_at_once() -> None:
     ("given", "says"),
     [
         ({"weather": "150"}, "only 157 days to go"), ({"weather": "jun 3"}, "say how many days are lost in jul, aug"),
-        ({"weather": "jan 3"}, "jan"), ({"pots_lost": "420 75"}, "fewer than the 420 pots"), ({"breakdowns": "5 800 1 2"}, "more days are lost"),
+        ({"weather": "jun 3, jul 3, aug 4, sep 6, oct 9, nov 12, jan 3"}, "weather=jan 3: the season has no day to go in jan"),
+        ({"weather": "jan 0"}, "no day to go in jan; leave it out"), ({"breakdowns": "0 9 0 0"}, "cannot have lost 9 days"),
+        ({"breakdowns": "4 9 700 400"}, "do not go together"), ({"breakdowns": "4 9 0 400"}, "do not go together"),
+        ({"pots_lost": "420 75"}, "fewer than the 420 pots"), ({"breakdowns": "5 800 1 2"}, "more days are lost"),
     ],
     ids=str,
 )  # fmt: skip
 def test_answers_that_do_not_go_together_are_told(given: dict[str, str], says: str) -> None:
     with pytest.raises(ValueError, match=says):
         made(**given)
+
+
+def test_all_answers_that_do_not_go_together_are_told_at_once() -> None:
+    """Source: the project's rule that bad input gets every problem at once."""
+    with pytest.raises(ValueError, match="days to go") as told:
+        made(weather="jan 0, jun 30", pots_lost="420 75", breakdowns="0 9 0 0")
+
+    assert [line.split(":")[0] for line in str(told.value).splitlines()] == [
+        "weather=jan 0", "weather=jun 30", "weather", "breakdowns", "pots_lost=420",
+    ]  # fmt: skip
+
+
+def test_all_wrong_options_are_told_at_once_before_anything_is_asked(
+    tmp_path: Path, monkeypatch: pytest.MonkeyPatch, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Source: the project's rule that bad input gets every problem at once."""
+    monkeypatch.setattr("builtins.input", lambda _: pytest.fail("asked although an option was known to be wrong"))
+
+    assert main(["new", str(tmp_path / "a"), "--answer", "draw=x", "--answer", "engine=big", "--answer", "pots=9"]) == 1
+
+    lines = capsys.readouterr().err.splitlines()
+    assert lines[0].startswith("seasonrisk: --answer draw=x: ")
+    assert lines[1].startswith("--answer engine: there is no such question")
+    assert lines[2].startswith("--answer pots=9: 2 numbers are needed")
+
+
+def test_an_answer_about_a_second_species_is_not_dropped_in_silence() -> None:
+    """Source: the project's rule that nothing is guessed in silence."""
+    with pytest.raises(ValueError, match="catch2=1 2 3: is not asked of one species"):
+        made(species="whelk", catch2="1 2 3")
+
+
+def test_what_the_rule_book_refuses_is_told_by_question_and_not_by_a_line_of_no_file(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Source: the rule book, which allows 30 days between two hauls of a pot; 5000 pots at 1 a day are 5000 days."""
+    path = tmp_path / "mine.toml"
+
+    assert main(["new", str(path), "--defaults", "--answer", "pots=5000 1"]) == 1
+
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert "pots (Pots in the water, and pots hauled in a day): boat.0.fishery.0.count = 5000: must be" in err
+    assert str(path) not in err
+    assert not path.exists()
+
+
+def test_every_number_asked_for_is_traced_to_its_question() -> None:
+    """Each key written without "not asked" is named by a question; the commentary of the plan itself is the source."""
+    text = plan_text(questions.ask({"season": SEASON, "crew": "day wage 110"}, take_defaults=True))
+    plan = sr.Plan.parse(text)
+    asked = {path for path in plan.numbers if (key := path.split(".")[-1]) and any(
+        line.startswith(f"{key} =") and "not asked" not in line for line in text.splitlines()
+    )}  # fmt: skip
+
+    assert len(asked) > 20
+    for path in asked:
+        finding = sr.Finding("error", path, "1", "must be less", "", "plan", 1, 1, "")
+        (line,) = by_question([finding])
+        assert line.split(" (")[0] in {question.name for question in questions.QUESTIONS}, path
+
+
+def test_more_hauls_than_pots_are_written_as_answered_and_remarked(
+    tmp_path: Path, capsys: pytest.CaptureFixture[str]
+) -> None:
+    """Source: the project's rule that nothing is clamped in silence."""
+    assert (
+        main(
+            ["new", str(tmp_path / "mine.toml"), "--defaults", "--answer", "pots=80 200", "--answer", "pots_lost=8 75"]
+        )
+        == 0
+    )
+
+    assert "warning: boat.0.fishery.0.hauls_per_day = 200" in capsys.readouterr().out
+    assert sr.Plan.read(tmp_path / "mine.toml")["boat.0.fishery.0.hauls_per_day"] == 200.0
+
+
+def test_the_number_of_questions_is_said_alike_everywhere(capsys: pytest.CaptureFixture[str]) -> None:
+    """The source is the list of questions itself."""
+    said = f"up to {len(questions.QUESTIONS)} questions"
+    readme = Path(__file__).resolve().parents[2] / "README.md"
+    for arguments in (["--help"], ["new", "--help"]):
+        with pytest.raises(SystemExit):
+            main(arguments)
+        assert said in " ".join(capsys.readouterr().out.split())
+
+    assert f"asks {said}" in readme.read_text("utf-8")
+    assert len(questions.ask({}, take_defaults=True)) == len(questions.QUESTIONS)
 
 
 def test_the_command_works_from_options_alone_and_writes_a_plan_that_passes_check(
