@@ -14,7 +14,7 @@ from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
 from seasonrisk import _core
-from seasonrisk.values import EventSize, Guess
+from seasonrisk.values import EventSize, Guess, number_as_typed
 from seasonrisk.words import day_text
 
 if TYPE_CHECKING:
@@ -27,7 +27,7 @@ MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", 
 
 
 def number_text(value: float, digits: int = 4) -> str:
-    """A number with separators and no more than a few digits.
+    """A number worked out from the plan, with separators and no more than a few digits.
 
     Examples
     --------
@@ -35,6 +35,17 @@ def number_text(value: float, digits: int = 4) -> str:
     ('28,600', '0.13', '2.5')
     """
     return f"{value:,.0f}" if abs(value) >= 1000.0 else f"{value:.{digits}g}"
+
+
+def opening(text: str) -> str:
+    """A name at the beginning of a sentence: its first letter large, all others as they are.
+
+    Examples
+    --------
+    >>> opening("deckhand"), opening("Marigold Anne")
+    ('Deckhand', 'Marigold Anne')
+    """
+    return text[:1].upper() + text[1:]
 
 
 @dataclass
@@ -66,6 +77,25 @@ class Reader:
     def money(self, value: float) -> str:
         places = 0 if value >= 100.0 or abs(value - round(value)) < 0.005 else 2
         return f"{value:,.{places}f} {self.plan.money}"
+
+    def number(self, path: str, *, times: int = 1, digits: int = 4) -> str:
+        """The plan's own number as it was typed; of a guess, its mean to a few digits."""
+        value = self.plan.numbers[path]
+        if isinstance(value, Guess | EventSize):
+            return number_text(times * self.mean(path), digits)
+        return number_as_typed(value, times=times)
+
+    def amount(self, path: str) -> str:
+        """The plan's own amount of money as it was typed, with pence as they are written; of a guess, its mean."""
+        if path not in self.plan.numbers or isinstance(self.plan.numbers[path], Guess | EventSize):
+            return self.money(self.mean(path))
+        text = self.number(path)
+        return f"{text}{'0' if text[-2:-1] == '.' else ''} {self.plan.money}"
+
+    def hauls(self) -> float:
+        """Pots hauled on a full day: no more than there are."""
+        fishery = "boat.0.fishery.0"
+        return min(self.mean(f"{fishery}.hauls_per_day"), self.mean(f"{fishery}.count"))
 
     def by_month(self, path: str, month: int) -> float | None:
         """Mean of a monthly value: the month's own, or the last before it that has one, going round the year."""
@@ -119,7 +149,7 @@ def bad_days(plan: Reader) -> float:
 def weather_lines(plan: Reader) -> list[str]:
     bad = bad_days(plan)
     spells = plan.mean("weather.persistence")
-    tied = f"; bad days come in spells (tie to the day before {number_text(spells)})" if spells else ""
+    tied = f"; bad days come in spells (tie to the day before {plan.number('weather.persistence')})" if spells else ""
     left = len(plan.fishing_dates()) - bad
     return [
         f"Weather: about {bad:.0f} of those days are too bad in a mean year{tied}, so about {left:.0f} are left before breakdowns."
@@ -128,14 +158,15 @@ def weather_lines(plan: Reader) -> list[str]:
 
 def catch_lines(plan: Reader) -> list[str]:
     lines = []
-    hauls = plan.mean("boat.0.fishery.0.hauls_per_day")
+    hauls = plan.hauls()
     for path in plan.sections("species"):
         name, unit = plan.word(f"{path}.name"), plan.word(f"{path}.unit")
-        per_haul, price = plan.mean(f"{path}.per_haul"), plan.mean(f"outlet.0.price.{name}")
-        full_day = per_haul * hauls
+        price = f"outlet.0.price.{name}"
+        full_day = plan.mean(f"{path}.per_haul") * hauls
         lines.append(
-            f"{name.capitalize()}: {number_text(per_haul)} {unit} a pot after the usual soak, so {number_text(full_day)} {unit} from "
-            f"{number_text(hauls)} hauls; usual price {plan.money(price)} a {unit}, which makes {plan.money(full_day * price)} a full day (means)."
+            f"{opening(name)}: {plan.number(f'{path}.per_haul')} {unit} a pot after the usual soak, so {number_text(full_day)} {unit} from "
+            f"{number_text(hauls)} hauls; usual price {plan.amount(price)} a {unit}, which makes "
+            f"{plan.money(full_day * plan.mean(price))} a full day (means)."
         )
     return lines + tie_lines(plan)
 
@@ -148,25 +179,40 @@ def tie_lines(plan: Reader) -> list[str]:
     effects = [math.expm1(tie * plan.mean(f"{path}.year_sd") * price_sd) for path in plan.sections("species")]
     largest = max(effects, key=abs)
     return [
-        f"Good catches meet {'lower' if tie < 0 else 'higher'} prices (tie {number_text(tie)}): mean sales are "
+        f"Good catches meet {'lower' if tie < 0 else 'higher'} prices (tie {plan.number('together.price_catch_correlation')}): mean sales are "
         f"{abs(100.0 * largest):.1f} in 100 {'below' if largest < 0 else 'above'} mean catch times mean price."
     ]
 
 
 def boat_lines(plan: Reader) -> list[str]:
-    count, hauls = plan.mean("boat.0.fishery.0.count"), plan.mean("boat.0.fishery.0.hauls_per_day")
-    setting = plan.mean("boat.0.fishery.0.setting_days")
+    hauls = plan.hauls()
     litres = plan.mean("boat.0.fuel_l_per_day_out") + plan.mean("boat.0.fuel_l_per_100_hauls") * hauls / 100.0
     fuel, bait = litres * plan.mean("prices.fuel_per_l"), hauls * plan.mean("prices.bait_per_haul")
     other = sum(plan.mean(f"{path}.amount") for path in plan.sections("boat.0.day_costs"))
-    to_set = f"; {number_text(setting)} days to set them" if setting else ""
     besides = f" and {plan.money(other)} besides" if other else ""
     return [
-        f"Pots: {number_text(count)}, of which {number_text(hauls)} are hauled a day, so each about every "
-        f"{number_text(count / hauls, 2)} days out{to_set}.",
+        pots_line(plan),
         f"A full day out costs about {plan.money(fuel)} of fuel ({number_text(litres)} l), "
         f"{plan.money(bait)} of bait{besides}.",
     ]
+
+
+def pots_line(plan: Reader) -> str:
+    count, hauls = "boat.0.fishery.0.count", "boat.0.fishery.0.hauls_per_day"
+    setting = "boat.0.fishery.0.setting_days"
+    to_set = f"; {plan.number(setting)} days to set them" if plan.mean(setting) else ""
+    in_turn = plan.mean(count) / plan.mean(hauls)
+    if in_turn < 1.0:
+        return (
+            f"Pots: {plan.number(count)}, all of them hauled on each day out, none of them twice; "
+            f"{plan.number(hauls)} could be hauled if there were as many{to_set}."
+        )
+    if in_turn == 1.0:
+        return f"Pots: {plan.number(count)}, all of them hauled on each day out{to_set}."
+    return (
+        f"Pots: {plan.number(count)}, of which {plan.number(hauls)} are hauled a day, so each about every "
+        f"{number_text(in_turn, 2)} days out{to_set}."
+    )
 
 
 def crew_lines(plan: Reader) -> list[str]:
@@ -176,13 +222,11 @@ def crew_lines(plan: Reader) -> list[str]:
     }
     lines = []
     for path in plan.sections("boat.0.crew"):
-        name, pay = plan.word(f"{path}.name"), plan.word(f"{path}.pay")
+        name, pay = opening(plan.word(f"{path}.name")), plan.word(f"{path}.pay")
         if pay in first:
-            lines.append(
-                f"{name.capitalize()} gets {number_text(100.0 * plan.mean(f'{path}.share_fraction'))} in 100 {first[pay]}."
-            )
+            lines.append(f"{name} gets {plan.number(f'{path}.share_fraction', times=100)} in 100 {first[pay]}.")
         else:
-            lines.append(f"{name.capitalize()} gets {plan.money(plan.mean(f'{path}.per_day'))} for each day out.")
+            lines.append(f"{name} gets {plan.amount(f'{path}.per_day')} for each day out.")
     return lines or ["No crew is paid."]
 
 
@@ -190,8 +234,8 @@ def breakdown_lines(plan: Reader) -> list[str]:
     out = len(plan.fishing_dates()) - bad_days(plan)
     lines = []
     for path in plan.sections("boat.0.breakdown"):
-        claimable = plan.mean(f"{path}.claimable_odds")
-        claimed = f"; {number_text(100.0 * claimable, 2)} in 100 can be claimed" if claimable else ""
+        claimable = f"{path}.claimable_odds"
+        claimed = f"; {plan.number(claimable, times=100)} in 100 can be claimed" if plan.mean(claimable) else ""
         number = -out * math.expm1(-plan.mean(f"{path}.per_100_days") / 100.0)
         lines.append(
             f"Breakdowns, {plan.word(f'{path}.kind')}: about {number_text(number, 2)} a season, at "
@@ -206,8 +250,11 @@ def gear_lines(plan: Reader) -> list[str]:
         return []
     lost = plan.mean("boat.0.gear_loss.season_fraction") * plan.mean("boat.0.fishery.0.count")
     cost = lost * plan.mean("boat.0.gear_loss.pot_cost")
+    string = "boat.0.gear_loss.pots_per_string"
+    together = f"by the string of {plan.number(string)}" if plan.has(string) else "steadily, a few at a time"
     return [
-        f"Pots lost: about {number_text(lost, 2)} a season, {plan.money(cost)}; replaced {plan.word('boat.0.gear_loss.replace')}."
+        f"Pots lost: about {number_text(lost, 2)} a season, {plan.money(cost)}, {together}; "
+        f"replaced {plan.word('boat.0.gear_loss.replace')}."
     ]
 
 
@@ -215,11 +262,11 @@ def insurance_lines(plan: Reader) -> list[str]:
     if not plan.has("boat.0.insurance.premium"):
         return ["No insurance."]
     path = "boat.0.insurance"
-    odds = plan.mean(f"{path}.total_loss_odds_per_year")
-    loss = f"; odds of losing the boat {number_text(odds)} a year" if odds else ""
+    odds = f"{path}.total_loss_odds_per_year"
+    loss = f"; odds of losing the boat {plan.number(odds)} a year" if plan.mean(odds) else ""
     return [
-        f"Insurance: {plan.money(plan.mean(f'{path}.premium'))} a year; your own part of each claim "
-        f"{plan.money(plan.mean(f'{path}.deductible'))}{loss}."
+        f"Insurance: {plan.amount(f'{path}.premium')} a year; your own part of each claim "
+        f"{plan.amount(f'{path}.deductible')}{loss}."
     ]
 
 
@@ -243,14 +290,19 @@ def bill_lines(plan: Reader) -> list[str]:
 
 
 def household_lines(plan: Reader) -> list[str]:
-    tax = plan.mean("household.tax_fraction")
-    taxed = (
-        f"tax takes {number_text(100.0 * tax)} in 100 of what is left before the draw" if tax else "no tax is counted"
-    )
     return [
-        f"Cash: {plan.money(plan.mean('business.opening_cash'))} on the first day of the money year; the account may go "
-        f"{plan.money(plan.mean('business.overdraft_limit'))} below nothing; {taxed}."
+        f"Cash: {plan.amount('business.opening_cash')} on the first day of the money year; the account may go "
+        f"{plan.amount('business.overdraft_limit')} below nothing; {tax_words(plan)}."
     ]
+
+
+def tax_words(plan: Reader) -> str:
+    """What is taxed, as the engine has it: what the bills leave, less loan interest and the allowance for wear."""
+    tax, wear = "household.tax_fraction", "household.wear_allowance"
+    if not plan.mean(tax):
+        return "no tax is counted"
+    less = f"loan interest and {plan.amount(wear)} for wear are" if plan.mean(wear) else "loan interest is"
+    return f"tax takes {plan.number(tax, times=100)} in 100 of what the bills leave once {less} taken off"
 
 
 def spread_lines(plan: Reader) -> list[str]:
@@ -267,6 +319,6 @@ def spread_lines(plan: Reader) -> list[str]:
             typical = value.typical if isinstance(value, Guess | EventSize) else value
             unit = entry.unit.replace("money", plan.plan.money)
             lines.append(
-                f"  {path:<44} {number_text(typical):>9} {number_text(entry.mean()):>9} {number_text(entry.at(ONE_IN_1000)):>9}  {unit}"
+                f"  {path:<44} {number_as_typed(typical):>9} {number_text(entry.mean()):>9} {number_text(entry.at(ONE_IN_1000)):>9}  {unit}"
             )
     return lines

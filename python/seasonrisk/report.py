@@ -10,9 +10,8 @@ from importlib import resources
 from typing import TYPE_CHECKING, Any
 
 from seasonrisk import page, plot, summary, words
-from seasonrisk.describe import number_text
 from seasonrisk.errors import missing_extra
-from seasonrisk.values import EventSize, Guess
+from seasonrisk.values import EventSize, Guess, number_as_typed
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -58,7 +57,7 @@ def assumptions(plan: Plan) -> list[tuple[str, str, str, str, str, str]]:
             continue
         value = plan.numbers[entry.path]
         points = (value.low, value.typical, value.high) if isinstance(value, Guess | EventSize) else (None, value, None)
-        low, typical, high = ("" if point is None else number_text(point) for point in points)
+        low, typical, high = ("" if point is None else number_as_typed(point) for point in points)
         unit = entry.unit.replace("money", plan.money)
         rows.append(
             (

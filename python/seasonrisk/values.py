@@ -7,6 +7,7 @@ import datetime as dt
 import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from decimal import Decimal
 from typing import TypeAlias
 
 __all__ = ["EventSize", "Guess", "Value"]
@@ -83,6 +84,24 @@ def toml_text(value: Value) -> str:
     if hasattr(value, "item"):  # a NumPy number
         return toml_text(value.item())
     raise TypeError(f"value={value!r}: a plan holds numbers, words, dates, guesses, lists and tables")
+
+
+def number_as_typed(value: float, *, times: int = 1) -> str:
+    """A number of the plan with every digit it was typed with, and thousands set apart.
+
+    Parameters
+    ----------
+    value : float
+    times : int
+        100 to show a fraction as so many in 100; multiplied in decimals, so that 0.07 becomes 7.
+
+    Examples
+    --------
+    >>> number_as_typed(0.0375), number_as_typed(28600.0), number_as_typed(0.07, times=100)
+    ('0.0375', '28,600', '7')
+    """
+    text = f"{Decimal(repr(float(value))) * times:,f}"
+    return text.rstrip("0").rstrip(".") if "." in text else text
 
 
 def text_in_quotes(text: str) -> str:

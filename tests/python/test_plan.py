@@ -9,6 +9,7 @@ import math
 import pickle
 import sys
 from pathlib import Path
+from typing import Any
 
 import pytest
 import seasonrisk as sr
@@ -219,6 +220,70 @@ def test_describe_prints_the_mean_of_a_guess_as_the_formula_has_it(plan: sr.Plan
     line = next(line for line in plan.describe().splitlines() if "prices.fuel_per_l" in line)
 
     assert line.split()[1:4] == ["0.95", f"{mean:.4g}", f"{0.95 * math.exp(3.0902323 * b):.4g}"]
+
+
+@pytest.mark.parametrize(
+    ("sections", "says"),
+    [
+        ({"household": {"tax_fraction": 0.0375, "tax_months": ["jan"]}}, "tax takes 3.75 in 100"),
+        ({"household": {"tax_fraction": 0.07, "tax_months": ["jan"]}}, "tax takes 7 in 100"),
+        ({"household": {"tax_fraction": 0.1, "wear_allowance": 12000.5, "tax_months": ["jan"]}}, "loan interest and 12,000.50 GBP for wear"),
+        ({"weather": {"persistence": 0.123456}}, "(tie to the day before 0.123456)"),
+        ({"species": {"per_haul": 0.123456}}, "0.123456 kg a pot"),
+        ({"outlet": {"price": {"crab": 2.125}}}, "usual price 2.125 GBP a kg"),
+        ({"business": {"opening_cash": 12345.67}}, "Cash: 12,345.67 GBP"),
+        ({"boat": {"insurance": {"hull_value": 1, "premium": 1234.5, "pay_month": "may", "deductible": 250, "total_loss_odds_per_year": 0.0012345}}},
+         "1,234.50 GBP a year; your own part of each claim 250 GBP; odds of losing the boat 0.0012345 a year"),
+        ({"boat": {"crew": [{"name": "Jo", "pay": "share of sales", "share_fraction": 0.123456}]}}, "Jo gets 12.3456 in 100"),
+        ({"boat": {"crew": [{"name": "Jo", "pay": "day wage", "per_day": 110.25}]}}, "Jo gets 110.25 GBP for each"),
+    ],
+    ids=str,
+)  # fmt: skip
+def test_describe_says_the_plans_own_numbers_as_they_were_typed(sections: dict[str, Any], says: str) -> None:
+    """The expected words hold the very digits of the plan."""
+    assert says in sr.Plan.parse(text(bare(**sections))).describe()
+
+
+@pytest.mark.parametrize(
+    ("count", "hauls", "says"),
+    [
+        (80, 200, "Pots: 80, all of them hauled on each day out, none of them twice; 200 could be hauled"),
+        (100, 100, "Pots: 100, all of them hauled on each day out."),
+        (300, 200, "Pots: 300, of which 200 are hauled a day, so each about every 1.5 days out."),
+    ],
+)
+def test_describe_says_how_often_a_pot_is_hauled(count: int, hauls: int, says: str) -> None:
+    """The engine hauls no more pots in a day than there are (design: hauls = min(H, pots in the water)): 80 pots at
+    1 kg and 1 GBP are 80 GBP a day, and 80 baits of 0.50 are 40 GBP."""
+    fishery = [{"gear": "pots", "count": count, "hauls_per_day": hauls, "species": ["crab"]}]
+    said = sr.Plan.parse(text(bare(boat={"fishery": fishery}, prices={"bait_per_haul": 0.5}))).describe()
+
+    full = min(count, hauls)
+    assert says in said
+    assert f"{full} kg from {full} hauls" in said
+    assert f"{full / 2:.0f} GBP of bait" in said
+
+
+@pytest.mark.parametrize(
+    ("string", "says"), [({}, "steadily, a few at a time"), ({"pots_per_string": 20}, "by the string of 20")]
+)
+def test_describe_says_whether_pots_go_steadily_or_by_the_string(string: dict[str, Any], says: str) -> None:
+    """The plan's own key; 12 in 100 of 100 pots at 75 GBP are 12 pots and 900 GBP."""
+    loss = {"season_fraction": 0.12, "pot_cost": 75, "replace": "at once", **string}
+    said = sr.Plan.parse(text(bare(boat={"gear_loss": loss}))).describe()
+
+    assert f"Pots lost: about 12 a season, 900 GBP, {says}; replaced at once." in said
+
+
+def test_describe_leaves_the_letters_of_names_as_they_are() -> None:
+    crew = [
+        {"name": "Jo McLeod", "pay": "day wage", "per_day": 100},
+        {"name": "second hand", "pay": "day wage", "per_day": 9},
+    ]
+    said = sr.Plan.parse(text(bare(boat={"crew": crew}))).describe()
+
+    assert "Jo McLeod gets" in said
+    assert "Second hand gets" in said
 
 
 def test_warnings_of_a_sound_plan_are_kept() -> None:

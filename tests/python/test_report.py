@@ -11,7 +11,7 @@ from pathlib import Path
 
 import pytest
 import seasonrisk as sr
-from seasonrisk.report import html_page
+from seasonrisk.report import assumptions, html_page
 from seasonrisk.summary import costs
 from seasonrisk.words import NOT_MODELLED
 from small_plan import bare, text
@@ -83,6 +83,17 @@ def test_every_number_of_the_plan_stands_in_the_assumptions(page: str, plan: sr.
     assert set(shown) >= set(plan.numbers)
     assert shown["prices.fuel_per_l"] == ("0.8", "0.95", "1.25")
     assert shown["boat.0.fishery.0.count"] == ("", "420", "")
+
+
+def test_the_assumptions_show_every_digit_that_was_typed() -> None:
+    """The expected digits are those of the plan."""
+    plan = sr.Plan.parse(
+        text(bare(business={"opening_cash": 12345.67}, household={"tax_fraction": 0.0375123, "tax_months": ["jan"]}))
+    )
+    shown = {row[0]: row[1:4] for row in assumptions(plan)}
+
+    assert shown["business.opening_cash"] == ("", "12,345.67", "")
+    assert shown["household.tax_fraction"] == ("", "0.0375123", "")
 
 
 @pytest.mark.parametrize("keep", ["all", None])
