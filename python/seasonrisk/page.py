@@ -8,13 +8,17 @@ from typing import TYPE_CHECKING
 
 from seasonrisk import summary
 from seasonrisk.table import Table
+from seasonrisk.values import number_as_typed
 from seasonrisk.words import (
     CASH_HOLDS,
     CAUTIONS,
     RUNGS,
+    TOTAL_LOSS,
+    TOTAL_LOSS_ODDS,
     chance_text,
     counted,
     day_text,
+    has_total_loss,
     households_sentence,
     month_text,
 )
@@ -22,7 +26,7 @@ from seasonrisk.words import (
 if TYPE_CHECKING:
     from seasonrisk.run import Run
 
-__all__ = ["GIVE_OR_TAKE", "cash_sentence", "headline", "page", "provenance", "short_page"]
+__all__ = ["GIVE_OR_TAKE", "cash_sentence", "headline", "page", "provenance", "short_page", "total_loss_lines"]
 
 WIDTH = 100
 
@@ -64,6 +68,20 @@ def cash_sentence(run: Run) -> str:
     )
 
 
+def total_loss_lines(run: Run) -> list[str]:
+    """How often the boat is lost, and where that stands; nothing when the plan gives it no odds."""
+    if not has_total_loss(run.plan):
+        return []
+    odds = run.plan.numbers[TOTAL_LOSS_ODDS]
+    typed = number_as_typed(odds) if isinstance(odds, float) else f"about {number_as_typed(odds.typical)}"
+    seen = summary.total_loss(run)
+    found = f"; seen in {chance_text(seen)} of these seasons" if seen is not None and seen.n > 3 else ""
+    return [
+        f"Total loss: the plan gives odds of {typed} that {TOTAL_LOSS}{found}. It is in no other figure: such a season "
+        "goes on as if she stayed afloat, so neither the boat's worth nor the insurer's payment for her is counted."
+    ]
+
+
 def has_cash(run: Run) -> bool:
     return "lowest_cash" in run and "lowest_cash_month" in run and len(run.months) == 12
 
@@ -84,6 +102,8 @@ def short_page(run: Run) -> str:
         ]
     if has_cash(run):
         lines += wrapped(cash_sentence(run), "  ")
+    for line in total_loss_lines(run):
+        lines += wrapped(line, "  ")
     return "\n".join(
         [*lines, f"  Key {run.key}; {len(run.columns)} columns kept (run.columns); more in run.summary()."]
     )
@@ -100,5 +120,7 @@ def page(run: Run) -> str:
         lines += _section(table)
     lines += wrapped(cash_sentence(run), "  ")
     lines += _section(summary.days(run))
+    for line in total_loss_lines(run):
+        lines += ["", *wrapped(line)]
     lines += ["", *wrapped(GIVE_OR_TAKE), *wrapped(provenance(run)), "", *wrapped(" ".join(CAUTIONS))]
     return "\n".join(lines)

@@ -115,6 +115,7 @@ def html_page(run: Run, date: dt.date | None = None) -> str:
                 "month_cash": (picture(plot.month_cash(run)), plot.month_cash_caption(run)),
             },
             assumptions=assumptions(run.plan),
+            total_loss=page.total_loss_lines(run),
             give_or_take=page.GIVE_OR_TAKE,
             provenance=page.provenance(run),
             not_modelled=words.NOT_MODELLED,

@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import TYPE_CHECKING, NamedTuple
 
 import numpy as np
@@ -12,7 +12,7 @@ import numpy as np
 from seasonrisk import _core
 from seasonrisk.estimate import Estimate, rounded_up
 from seasonrisk.table import Table
-from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, counted, month_text
+from seasonrisk.words import CASH_HOLDS, RUNGS, TOTAL_LOSS, chance_text, counted, has_total_loss, month_text
 
 if TYPE_CHECKING:
     from seasonrisk.run import Run
@@ -29,6 +29,7 @@ __all__ = [
     "month_cash",
     "rungs",
     "summary",
+    "total_loss",
 ]
 
 #: Shares shown of month-end cash: 1 in 10, 1 in 4, the middle, and the same upwards.
@@ -205,6 +206,15 @@ def costs(run: Run) -> Table:
     return Table(f"An average season, {run.money}", ["", "mean", "\u00b1"], rows, values)
 
 
+def total_loss(run: Run) -> Estimate | None:
+    """How often the boat is lost; None when the plan gives that no odds, or the run did not keep it."""
+    if not has_total_loss(run.plan) or "total_loss" not in run:
+        return None
+    found = run.chance("total_loss", 1.0)
+    # None seen in a few seasons is luck and not certainty: the plan says it can happen.
+    return replace(found, exact=False) if found.value == 0.0 else found
+
+
 def summary(run: Run) -> Table:
     """See `Run.summary`: one number to a row."""
     found: list[tuple[str, Estimate]] = []
@@ -227,6 +237,9 @@ def summary(run: Run) -> Table:
         month, chance = run.lowest_month()
         found.append((f"chance: cash is lowest at the end of {month_text(month)}", chance))
     found += [(words, run.mean(name)) for name, words in DAYS.items() if name in run]
+    lost = total_loss(run)
+    if lost is not None:
+        found.append((f"chance: {TOTAL_LOSS} (all else goes on as if afloat)", lost))
     return Table(
         f"{counted(run.histories, 'simulated season')} of {run.plan.name}",
         ["", "value", "\u00b1 (95%)"],

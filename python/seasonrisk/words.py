@@ -10,11 +10,12 @@ from typing import TYPE_CHECKING
 from seasonrisk.estimate import Estimate, rounded
 
 if TYPE_CHECKING:
+    from seasonrisk.plan import Plan
     from seasonrisk.run import Run
 
 __all__ = [
-    "CASH_HOLDS", "CAUTIONS", "NOT_MODELLED", "RUNGS",
-    "chance_text", "day_text", "households_sentence", "money_text", "month_text",
+    "CASH_HOLDS", "CAUTIONS", "NOT_MODELLED", "RUNGS", "TOTAL_LOSS", "TOTAL_LOSS_ODDS",
+    "chance_text", "day_text", "has_total_loss", "households_sentence", "money_text", "month_text",
 ]  # fmt: skip
 
 #: Levels of "covers its costs", each with what the season pays at that level.
@@ -29,6 +30,10 @@ MONTHS = ("January", "February", "March", "April", "May", "June",
 
 #: The question beside the four rungs.
 CASH_HOLDS = "cash stays within the overdraft"
+
+#: The loss that is counted on a line of its own.
+TOTAL_LOSS = "the boat is lost in the year"
+TOTAL_LOSS_ODDS = "boat.0.insurance.total_loss_odds_per_year"
 
 CAUTIONS = (
     "Whether the boat goes out is for the skipper alone to decide, by the weather of the day; nothing here is a reason "
@@ -106,6 +111,12 @@ def _scale_for(p: float) -> int:
 def money_text(amount: Estimate, money: str) -> str:
     """Money to the digits it supports, with its three letters: ``"12,400 GBP"``."""
     return f"{amount.amount_text} {money}"
+
+
+def has_total_loss(plan: Plan) -> bool:
+    """Whether the plan gives odds of losing the boat."""
+    odds = plan.numbers.get(TOTAL_LOSS_ODDS, 0.0)
+    return not isinstance(odds, int | float) or odds > 0.0
 
 
 def counted(n: int, noun: str) -> str:
