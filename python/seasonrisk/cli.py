@@ -1,24 +1,26 @@
 # SPDX-License-Identifier: MIT
 """The command line: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``.
 
-Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C.
+Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C;
+141 whoever read the output closed it, as ``| head`` does.
 """
 
 from __future__ import annotations
 
 import argparse
 import json
+import os
 import sys
 from collections.abc import Sequence
 from pathlib import Path
 
 from seasonrisk import __version__, commands
-from seasonrisk.errors import PlanError
+from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
 __all__ = ["main"]
 
-OK, CANNOT, PROBLEMS, STOPPED = 0, 1, 2, 130
+OK, CANNOT, PROBLEMS, STOPPED, CLOSED = 0, 1, 2, 130, 141
 
 
 class _Parser(argparse.ArgumentParser):
@@ -114,6 +116,17 @@ def main(arguments: Sequence[str] | None = None) -> int:
     int
         The exit code.
     """
+    try:
+        try:
+            return _answer(arguments)
+        finally:
+            sys.stdout.flush()  # here, where a closed pipe can still be met quietly
+    except BrokenPipeError:
+        os.dup2(os.open(os.devnull, os.O_WRONLY), sys.stdout.fileno())  # for what Python flushes at its end
+        return CLOSED
+
+
+def _answer(arguments: Sequence[str] | None) -> int:
     for stream in (sys.stdout, sys.stderr):
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a name the terminal cannot show must not stop the answer
@@ -127,7 +140,12 @@ def main(arguments: Sequence[str] | None = None) -> int:
         else:
             print(error)
         return PROBLEMS
-    except (ValueError, OSError, LookupError, ImportError) as error:
+    except BrokenPipeError:
+        raise
+    except MemoryError:
+        print("seasonrisk: there is not enough memory for this: ask for fewer --seasons", file=sys.stderr)
+        return CANNOT
+    except (Error, ValueError, OSError, LookupError, ImportError) as error:
         print(f"seasonrisk: {commands.reason(error)}", file=sys.stderr)
         return CANNOT
     except KeyboardInterrupt:

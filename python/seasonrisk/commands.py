@@ -88,13 +88,19 @@ def season(asked: argparse.Namespace) -> None:
         keep="all",
         progress=sys.stderr.isatty(),
     )
-    print(json.dumps(_run_json(run), indent=2) if asked.json else page(run))
+    closed = None
+    try:
+        print(json.dumps(_run_json(run), indent=2) if asked.json else page(run), flush=True)
+    except BrokenPipeError as error:  # the page was read as far as it was wanted; the files are wanted still
+        closed = error
     if asked.report is not None:
         run.report(asked.report, overwrite=asked.overwrite)
         print(f"\nWrote {asked.report}", file=sys.stderr)
     if asked.save is not None:
         run.save(asked.save, overwrite=asked.overwrite)
         print(f"\nWrote {asked.save}", file=sys.stderr)
+    if closed is not None:
+        raise closed
 
 
 def _require_files_apart(asked: argparse.Namespace) -> None:

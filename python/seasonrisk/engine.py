@@ -4,7 +4,7 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Sequence
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
@@ -69,6 +69,8 @@ def simulate(
     ------
     ValueError
         For an argument outside its range, named with what is allowed.
+    TypeError
+        For an argument of a kind that cannot be meant, likewise.
     RunTooLarge
         When the run would pass a limit.
     KeyboardInterrupt
@@ -82,6 +84,11 @@ def simulate(
     >>> run["household"].shape
     (1000,)
     """
+    _require_plan(plan)
+    if not isinstance(instructions, str):  # which words it knows, the engine says itself
+        raise TypeError(f'instructions={instructions!r}: must be a word, such as "best"')
+    if not (progress is None or isinstance(progress, bool) or callable(progress)):
+        raise TypeError(f"progress={progress!r}: must be None, True, False or a function of the seasons done")
     if on_interrupt not in ("raise", "return"):
         raise ValueError(f'on_interrupt={on_interrupt!r}: must be "raise" or "return"')
     histories = whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES)
@@ -131,6 +138,7 @@ def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Seq
     >>> sr.cost_of_run(plan, histories=1_000_000, keep="household").memory_gb
     0.008
     """
+    _require_plan(plan)
     options = _core.RunOptions(
         histories=whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES),
         key=0,
@@ -145,7 +153,21 @@ def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Seq
 
 
 def _names(keep: str | Sequence[str] | None) -> list[str]:
-    return [keep] if isinstance(keep, str) else list(keep or [])
+    if keep is None:
+        return []
+    # Any object may come from a caller without type checks; a text of bytes is a sequence too, of numbers.
+    names: list[object] = [keep] if isinstance(keep, str) else list(keep) if isinstance(keep, Iterable) else [keep]
+    words = [name for name in names if isinstance(name, str)]
+    if len(words) < len(names):
+        raise TypeError(f"keep={keep!r}: must be the name of a column, a list of names, or None for the usual ones")
+    if not words:
+        raise ValueError(f"keep={keep!r}: names no column; leave it out for the usual ones")
+    return words
+
+
+def _require_plan(plan: object) -> None:
+    if not isinstance(plan, Plan):
+        raise TypeError(f"plan={plan!r}: must be a Plan; Plan.read makes one of a file")
 
 
 def _key_from(rng: Rng, key: int | None) -> int:

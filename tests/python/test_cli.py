@@ -5,6 +5,7 @@ has problems, 130 stopped)."""
 from __future__ import annotations
 
 import json
+import os
 import re
 import shlex
 import signal
@@ -279,6 +280,44 @@ def test_a_name_the_terminal_cannot_show_does_not_stop_the_answer(tmp_path: Path
     assert said.stdout.startswith(b"?gir ?, ")
 
 
+@pytest.mark.parametrize(
+    "arguments",
+    [
+        ["new", "--questions"],
+        ["check", "{plan}"],
+        ["check", "{broken}"],
+        ["season", "{plan}", "--seasons", "50", "--save", "{saved}"],
+    ],
+)
+def test_a_closed_pipe_ends_quietly_with_the_usual_code(
+    arguments: list[str], demo_path: Path, broken: Path, tmp_path: Path
+) -> None:
+    """Common practice: 128 + 13, the number of SIGPIPE. A file that was asked for is written all the same."""
+    saved = tmp_path / "run.npz"
+    words = [word.format(plan=demo_path, broken=broken, saved=saved) for word in arguments]
+    read_end, write_end = os.pipe()
+    os.close(read_end)  # nobody reads
+    done = subprocess.run(
+        [sys.executable, "-m", "seasonrisk", *words], stdout=write_end, stderr=subprocess.PIPE, text=True
+    )
+    os.close(write_end)
+
+    assert done.returncode == 141
+    assert done.stderr == (f"\nWrote {saved}\n" if saved.name in " ".join(words) else "")
+    assert saved.exists() == (saved.name in " ".join(words))
+
+
+def test_too_little_memory_is_one_line_and_1(call: Call, demo_path: Path, monkeypatch: pytest.MonkeyPatch) -> None:
+    def simulate(*_: Any, **__: Any) -> None:
+        raise MemoryError
+
+    monkeypatch.setattr(commands, "simulate", simulate)
+    code, out, err = call("season", demo_path)
+
+    assert (code, out) == (1, "")
+    assert err == "seasonrisk: there is not enough memory for this: ask for fewer --seasons\n"
+
+
 def test_ctrl_c_is_one_clean_line_and_130(demo_path: Path) -> None:
     program = "import sys, seasonrisk.cli as cli; print('ready', flush=True); sys.exit(cli.main(sys.argv[1:]))"
     process = subprocess.Popen(
@@ -298,6 +337,4 @@ def test_ctrl_c_is_one_clean_line_and_130(demo_path: Path) -> None:
 
 
 def _environment() -> dict[str, str]:
-    import os
-
     return dict(os.environ)

@@ -105,6 +105,36 @@ def test_an_argument_outside_its_range_is_named(plan: sr.Plan, argument: str, va
         sr.simulate(plan, **{"histories": 10, argument: value})  # type: ignore[arg-type]
 
 
+@pytest.mark.parametrize(
+    ("argument", "value", "says"),
+    [
+        ("keep", [1], r"keep=\[1\]: must be the name of a column, a list of names"),
+        ("keep", 5, "keep=5: must be the name"),
+        ("keep", b"household", "keep=b'household': must be the name"),
+        ("instructions", None, "instructions=None: must be a word"),
+        ("progress", 5, "progress=5: must be None, True, False or a function"),
+        ("plan", "plan.toml", "plan='plan.toml': must be a Plan; Plan.read makes one"),
+    ],
+)
+def test_an_argument_of_a_wrong_kind_is_named(plan: sr.Plan, argument: str, value: object, says: str) -> None:
+    """Common practice: TypeError for what is of the wrong kind."""
+    with pytest.raises(TypeError, match=says):
+        sr.simulate(**{"plan": plan, "histories": 10, argument: value})  # type: ignore[arg-type]
+
+
+def test_keeping_nothing_is_not_taken_for_keeping_the_usual(plan: sr.Plan) -> None:
+    """Source: the project's rule that nothing is guessed in silence."""
+    with pytest.raises(ValueError, match="names no column; leave it out for the usual ones"):
+        sr.simulate(plan, histories=10, keep=[])
+
+
+def test_the_cost_of_a_run_names_a_wrong_argument_too(plan: sr.Plan) -> None:
+    with pytest.raises(TypeError, match=r"keep=\[1\]: must be"):
+        sr.cost_of_run(plan, histories=10, keep=[1])  # type: ignore[list-item]
+    with pytest.raises(TypeError, match="plan=None: must be a Plan"):
+        sr.cost_of_run(None, histories=10)  # type: ignore[arg-type]
+
+
 def test_one_history_is_a_run_whose_errors_are_unknown(plan: sr.Plan) -> None:
     run = sr.simulate(plan, histories=1, key=5)
     mean = run.mean("household")
