@@ -12,12 +12,16 @@ import base64
 import dataclasses
 import io
 import json
+import struct
 import zipfile
+import zlib
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import TYPE_CHECKING, Any, TypeVar, get_type_hints
 
 import numpy as np
+from numpy.typing import NDArray
 
+from seasonrisk.errors import PlanError
 from seasonrisk.files import write_file
 from seasonrisk.plan import Changes, Plan
 
@@ -27,6 +31,17 @@ if TYPE_CHECKING:
 __all__ = ["load", "save"]
 
 FORMAT = 1
+Made = TypeVar("Made")
+
+# What NumPy, zip and JSON answer to a file that was cut short or written in by another hand.
+READING_FAILS = (
+    ArithmeticError, AttributeError, EOFError, LookupError, MemoryError, NotImplementedError, OSError, RuntimeError,
+    SyntaxError, TypeError, ValueError, struct.error, zipfile.BadZipFile, zlib.error,
+)  # fmt: skip
+
+
+class _OfLaterFormat(ValueError):
+    """Whole, and not to be read by this version."""
 
 
 def save(run: Run, path: str | Path, *, overwrite: bool = False) -> None:
@@ -51,30 +66,88 @@ def save(run: Run, path: str | Path, *, overwrite: bool = False) -> None:
 
 def load(path: str | Path) -> Run:
     """See `Run.load`."""
-    from seasonrisk.run import Column, Run, RunFacts
-
     with Path(path).open("rb") as opened:
         if not zipfile.is_zipfile(opened):
             raise ValueError(f"{path}: is no saved run")
     try:
         with np.load(path, allow_pickle=False) as file:
-            header = json.loads(str(file["header"]))
-            if header["seasonrisk_run"] > FORMAT:
-                raise ValueError(f"{path}: is of format {header['seasonrisk_run']}; this version reads up to {FORMAT}")
-            columns = {Column(**column): file[f"column_{c}"] for c, column in enumerate(header["columns"])}
-            saved, facts = header["plan"], RunFacts(**header["facts"])
-    except (KeyError, TypeError, zipfile.BadZipFile, json.JSONDecodeError) as error:
-        raise ValueError(f"{path}: is no saved run") from error
-    for values in columns.values():
-        values.setflags(write=False)
-    plan = Plan(
-        base64.b64decode(saved["bytes_base64"]),
-        saved["source"],
-        _changes(saved["own"]),
-        _changes(saved["chosen"]),
+            return _run_in(file)
+    except _OfLaterFormat as error:
+        raise ValueError(f"{path}: {error}") from None
+    except PlanError:
+        raise  # the run is whole; its plan is one that this version refuses, and says why
+    except READING_FAILS as error:
+        raise ValueError(f"{path}: is no saved run, or a damaged one: {_what(error)}") from error
+
+
+def _run_in(file: Any) -> Run:
+    """The run in an open ``.npz`` file; of a damaged one any of READING_FAILS."""
+    from seasonrisk.run import Column, Run, RunFacts
+
+    header = _of(dict, json.loads(str(_array(file, "header"))), "the header")
+    version = _of(int, header["seasonrisk_run"], "seasonrisk_run")
+    if version > FORMAT:
+        raise _OfLaterFormat(f"is of format {version}; this version reads up to {FORMAT}")
+    facts = _made(RunFacts, header["facts"], "facts")
+    columns = {}
+    for c, found in enumerate(_of(list, header["columns"], "columns")):
+        columns[_made(Column, found, f"columns.{c}")] = _values(_array(file, f"column_{c}"), f"column_{c}")
+    lengths = {len(values) for values in columns.values()}
+    if len(lengths) != 1 or len({column.name for column in columns}) < len(header["columns"]):
+        raise ValueError("its columns must be one or more, of different names and of one length")
+    if max(lengths) > facts.histories_asked:
+        raise ValueError(f"its columns hold {max(lengths):,} histories, and {facts.histories_asked:,} were asked for")
+    return Run(_plan_in(_of(dict, header["plan"], "plan")), columns, facts)
+
+
+def _array(file: Any, name: str) -> Any:
+    if name not in file.files:
+        raise ValueError(f"{name} is missing")
+    return file[name]
+
+
+def _made(kind: type[Made], found: Any, name: str) -> Made:
+    """A dataclass from what the header holds for it: its very fields, each of its type."""
+    fields = get_type_hints(kind)
+    if _of(dict, found, name).keys() != fields.keys():
+        raise ValueError(f"{name} must hold {', '.join(fields)}")
+    for field, type_ in fields.items():
+        _of((int, float) if type_ is float else type_, found[field], f"{name}.{field}")
+    return kind(**found)
+
+
+def _plan_in(saved: dict[str, Any]) -> Plan:
+    return Plan(
+        base64.b64decode(_of(str, saved["bytes_base64"], "plan.bytes_base64"), validate=True),
+        _of(str, saved["source"], "plan.source"),
+        _changes(saved["own"], "plan.own"),
+        _changes(saved["chosen"], "plan.chosen"),
     )
-    return Run(plan, columns, facts)
 
 
-def _changes(pairs: list[list[str]]) -> Changes:
-    return tuple((path, value) for path, value in pairs)
+def _changes(pairs: Any, name: str) -> Changes:
+    made = []
+    for pair in _of(list, pairs, name):
+        if len(_of(list, pair, name)) != 2:
+            raise ValueError(f"{name} is not what it should be: {pair!r:.60}")
+        path, value = pair
+        made.append((str(_of(str, path, name)), str(_of(str, value, name))))
+    return tuple(made)
+
+
+def _values(values: Any, name: str) -> NDArray[np.float64]:
+    if values.dtype != np.float64 or values.ndim != 1 or not len(values):
+        raise ValueError(f"{name} must be one row of numbers of 8 bytes, not {values.dtype} of shape {values.shape}")
+    values.setflags(write=False)
+    return np.asarray(values)
+
+
+def _of(kind: Any, value: Any, name: str) -> Any:
+    """The value, when it is of that kind; True is no number."""
+    if not isinstance(value, kind) or isinstance(value, bool):
+        raise ValueError(f"{name} is not what it should be: {value!r:.60}")
+    return value
+
+
+def _what(error: BaseException) -> str:
+    return f"{error.args[0]} is missing" if isinstance(error, KeyError) and error.args else str(error)
