@@ -26,6 +26,8 @@ def edited(data: bytes, changes: Iterable[tuple[str, str]]) -> bytes:
     ------
     MissingExtra
         When tomlkit is not installed.
+    Error
+        When a change cannot be written there, such as at a key with a point in its name.
     """
     try:
         import tomlkit
@@ -34,7 +36,10 @@ def edited(data: bytes, changes: Iterable[tuple[str, str]]) -> bytes:
     changes = list(changes)
     document = tomlkit.parse(data.decode("utf-8").removeprefix("\ufeff"))
     for path, value in changes:
-        _set(document, path.split("."), tomlkit.value(value))
+        try:
+            _set(document, path.split("."), tomlkit.value(value))
+        except (LookupError, TypeError, ValueError) as error:
+            raise Error(f"path={path}: {value} cannot be written there; change the file by hand") from error
     text = tomlkit.dumps(document).encode("utf-8")
     _require_same_plan(data, changes, text)
     return text
@@ -52,6 +57,8 @@ def _set(at: Any, steps: list[str], value: Any) -> None:
 
 def _require_same_plan(data: bytes, changes: list[tuple[str, str]], text: bytes) -> None:
     """The edited text must say what the changed plan says, or nothing is written."""
-    meant = _core.read_plan(data, "plan", changes).plan.on_its_own()
-    if _core.read_plan(text, "plan", []).plan.on_its_own() != meant:
-        raise Error("the changes could not be written into the text of the plan; change the file by hand")
+    meant, written = _core.read_plan(data, "plan", changes), _core.read_plan(text, "plan", [])
+    # Two plans with problems may look alike for all that could not be read of them.
+    if not (meant.ok and written.ok) or written.plan.on_its_own() != meant.plan.on_its_own():
+        paths = ", ".join(path for path, _ in changes)
+        raise Error(f"{paths}: could not be written into the text of the plan; change the file by hand")
