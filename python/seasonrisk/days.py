@@ -11,7 +11,7 @@ from numpy.typing import NDArray
 
 from seasonrisk import _core
 from seasonrisk.checks import whole_number
-from seasonrisk.errors import missing_extra
+from seasonrisk.frames import frame
 from seasonrisk.plan import Plan
 from seasonrisk.table import Table
 
@@ -67,11 +67,7 @@ class DayTable:
         MissingExtra
             When pandas is not installed.
         """
-        try:
-            import pandas as pd
-        except ImportError as error:
-            missing_extra("pandas", "pandas", "to_pandas", error)
-        return pd.DataFrame({"why": self.why, **self._columns}, index=pd.DatetimeIndex(self.dates, name="date"))
+        return frame({"why": self.why, **self._columns}, index=self.dates).rename_axis("date")
 
     def _table(self, most: int = 8) -> Table:
         season = np.flatnonzero(self.why != "")

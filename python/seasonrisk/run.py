@@ -20,8 +20,8 @@ from numpy.typing import NDArray
 from seasonrisk import _core, summary
 from seasonrisk.checks import whole_number
 from seasonrisk.days import DayTable, replay
-from seasonrisk.errors import missing_extra
 from seasonrisk.estimate import Estimate
+from seasonrisk.frames import frame
 from seasonrisk.plan import Plan
 from seasonrisk.table import Table
 
@@ -202,11 +202,7 @@ class Run:
         MissingExtra
             When pandas is not installed.
         """
-        try:
-            import pandas as pd
-        except ImportError as error:
-            missing_extra("pandas", "pandas", "to_pandas", error)
-        return pd.DataFrame(self._values).rename_axis("history")
+        return frame(self._values).rename_axis("history")
 
     def save(self, path: str | Path, *, overwrite: bool = False) -> None:
         """Keep the run in a file that `Run.load`, or NumPy alone, reads again; see `seasonrisk.store`.

@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Any
 
-from seasonrisk.errors import missing_extra
+from seasonrisk.frames import frame
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -56,11 +56,7 @@ class Table:
         MissingExtra
             When pandas is not installed.
         """
-        try:
-            import pandas as pd
-        except ImportError as error:
-            missing_extra("pandas", "pandas", "to_pandas", error)
-        return pd.DataFrame([list(row) for row in self.values or self.rows], columns=list(self.heads))
+        return frame([list(row) for row in self.values or self.rows], columns=list(self.heads))
 
     def __str__(self) -> str:
         return "\n".join([self.title, *("  " + line for line in self.lines())])

@@ -255,6 +255,18 @@ def test_summary_has_the_error_of_every_number(run: sr.Run) -> None:
     assert table.to_pandas().shape == (len(labels), 3)
 
 
+@pytest.mark.parametrize("of", ["run", "summary", "days"])
+def test_without_pandas_each_to_pandas_tells_what_to_install(
+    run: sr.Run, of: str, monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """The written promise of the three: MissingExtra with the line to type."""
+    told = {"run": run, "summary": run.summary(), "days": run.replay(0)}[of]
+    monkeypatch.setitem(sys.modules, "pandas", None)
+
+    with pytest.raises(sr.MissingExtra, match=r'to_pandas needs pandas.*pip install "seasonrisk\[pandas\]"'):
+        told.to_pandas()
+
+
 def test_to_pandas_has_a_row_for_each_history(run: sr.Run) -> None:
     frame = run.to_pandas()
 
