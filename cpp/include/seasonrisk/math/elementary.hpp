@@ -116,33 +116,64 @@ SEASONRISK_STEP double normal_quantile(double p) {
     return q < 0.0 ? -z : z;
 }
 
-/// The most that `normal_quantile_many` takes: its buffer of tails stands on the stack.
-inline constexpr int k_most_quantiles = 1024;
+/// The most rows that `normal_quantile_rows` takes: its buffer of tails stands on the stack.
+inline constexpr int k_most_rows = 32;
+inline constexpr int k_most_quantiles = k_most_rows * k_lanes;
 
-/// The same for many at once, in place, with the same bits: the central part on all, the tails (15 in 100)
-/// gathered, padded to eights and put back. For 32-bit uniforms: p from 2^-33 to 1 - 2^-33, where the far
-/// tail (below 1.4e-11) is never met.
-/// \pre n is a multiple of k_lanes, at most k_most_quantiles
-SEASONRISK_STEP void normal_quantile_many(double* p_to_z, int n) {
-    std::int32_t where[k_most_quantiles];
+/// One bit for each lane of a row.
+struct LaneBits {
+    alignas(64) std::uint64_t of[k_lanes];
+    constexpr LaneBits() : of{} {
+        for (int i = 0; i < k_lanes; ++i) of[i] = std::uint64_t{1} << i;
+    }
+};
+inline constexpr LaneBits k_lane_bits{};
+
+/// The same for rows of k_lanes each, in place, with the same bits: the central part on all, the tails (15 in
+/// 100) gathered, padded to eights and put back. Which lanes are tails comes out of the central part's own pass
+/// as the bits of a word (an or over lanes is vector code, a list is not), so that only tails are walked one by
+/// one. For 32-bit uniforms: p from 2^-33 to 1 - 2^-33, where the far tail (below 1.4e-11) is never met.
+/// \pre n is at most k_most_rows
+SEASONRISK_STEP void normal_quantile_rows(double* const* rows, int n) {
+    double* place[k_most_quantiles + 8];
     alignas(64) double tail[k_most_quantiles + 8];
     int tails = 0;
-    for (int i = 0; i < n; ++i) {
-        const double q = p_to_z[i] - 0.5;
-        where[tails] = i;
-        tails += static_cast<int>(std::bit_cast<std::uint64_t>(as241::k_central_square - q * q) >> 63);
+    for (int row = 0; row < n; ++row) {
+        double* const p_to_z = rows[row];
+        alignas(64) double z[k_lanes];
+        std::uint64_t in_tail = 0;
+        for (int i = 0; i < k_lanes; ++i) {
+            const double q = p_to_z[i] - 0.5;
+            in_tail |= as241::k_central_square - q * q < 0.0 ? k_lane_bits.of[i] : 0u;
+            z[i] = as241::central(q);
+        }
+        while (in_tail != 0) {
+            for (int walked = 0; walked < 8; ++walked) {
+                place[tails] = p_to_z + std::countr_zero(in_tail | k_lane_bits.of[k_lanes - 1]);
+                tail[tails] = *place[tails];
+                tails += in_tail != 0 ? 1 : 0;
+                in_tail &= in_tail - 1;
+            }
+        }
+        for (int i = 0; i < k_lanes; ++i) p_to_z[i] = z[i];
     }
-    for (int j = 0; j < tails; ++j) tail[j] = p_to_z[where[j]];
     const int padded = (tails + 7) & ~7;
     for (int j = tails; j < padded; ++j) tail[j] = 0.01;
-    for (int i = 0; i < n; ++i) p_to_z[i] = as241::central(p_to_z[i] - 0.5);
     for (int j = 0; j < padded; ++j) {
         const double p = tail[j];
         const double smaller = p < 0.5 ? p : 1.0 - p;
         const double z = as241::near_tail(std::sqrt(-log(smaller)) - 1.6);
         tail[j] = p < 0.5 ? -z : z;
     }
-    for (int j = 0; j < tails; ++j) p_to_z[where[j]] = tail[j];
+    for (int j = 0; j < tails; ++j) *place[j] = tail[j];
+}
+
+/// The same for many that lie side by side.
+/// \pre n is a multiple of k_lanes, at most k_most_quantiles
+SEASONRISK_STEP void normal_quantile_many(double* p_to_z, int n) {
+    double* rows[k_most_rows];
+    for (int row = 0; row < n / k_lanes; ++row) rows[row] = p_to_z + row * k_lanes;
+    normal_quantile_rows(rows, n / k_lanes);
 }
 
 }  // namespace seasonrisk
