@@ -109,7 +109,7 @@ void bench_plan(const std::string& path, std::uint64_t seasons, int rounds) {
         }
     }
 
-    std::printf("%s: %d season days, %zu blocks of draws and %d exponentials a season\n", path.c_str(), ready.calendar.season_days, draws.size(), exponentials);
+    std::printf("%s: %d season days, %zu blocks of draws and %d exponentials a season\n", path.c_str(), ready.first_year().season_days, draws.size(), exponentials);
     std::printf("%llu seasons a run, median of %d rounds\n\n", static_cast<unsigned long long>(seasons), rounds);
     std::printf("one thread   us a season   times baseline    draws      exp     rest\n");
     for (std::size_t k = 0; k < kinds.size(); ++k) {

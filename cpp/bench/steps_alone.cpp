@@ -89,13 +89,18 @@ std::vector<Address> draws_of_a_batch(const PreparedPlan& ready) {
 }
 
 int exponentials_of_a_batch(const PreparedPlan& ready) {
-    int species_with_luck = 0;
-    for (std::size_t k = 0; k < ready.plan.species.size(); ++k) species_with_luck += ready.ground_moves[k] || ready.boat_moves[k] ? 1 : 0;
+    // One for each boat and species with luck of the day, on each day it may be out; one for each weekly price.
+    int a_day_out = 0;
+    for (const PreparedBoat& boat : ready.boat) {
+        for (const std::size_t k : boat.fishery[0].species) a_day_out += ready.ground_moves[k] || ready.boat_moves[k] ? 1 : 0;
+    }
     int count = 0;
-    for (const Day& day : ready.calendar.days) {
-        if (!day.in_season) continue;
-        if (!day.rest_day && !day.day_off) count += species_with_luck;
-        if (day.monday && ready.price_moves_weekly) ++count;
+    for (const Calendar& year : ready.years) {
+        for (const Day& day : year.days) {
+            if (!day.in_season) continue;
+            if (!day.nobody_goes()) count += a_day_out;
+            for (const bool moves : ready.price_moves_weekly) count += day.monday && moves ? 1 : 0;
+        }
     }
     return count;
 }

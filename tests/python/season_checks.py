@@ -16,19 +16,12 @@ from pathlib import Path
 from typing import Any
 
 import numpy as np
+import seasonrisk as sr
 
 RUNGS = ("running", "standing", "loan", "household")
 
 # What a later part of the work will answer: a whole entry, (entry, choice), or (entry, quantity).
 LATER: dict[Any, str] = {
-    "month-cash-path": "two money years in one history",
-    "four-years-of-payments": "four years in one history",
-    "orders-by-the-dozen": "grades and orders",
-    "kept-for-the-stall": "grades, holding, several outlets",
-    "home-for-half-term": "stopping early, gear-in days, family dates",
-    "two-boats-one-weather": "two boats, daily limit, holding",
-    ("gear-lost", "Storms, replaced"): "storms",
-    ("gear-lost", "Storms, not replaced"): "storms",
     (
         "luck-and-guess",
         "share of the variance of standing that is guess",
@@ -38,9 +31,6 @@ LATER: dict[Any, str] = {
         "share of the variance of standing that is luck",
     ): "split of the spread into luck and guess",
     ("deductible-menu", "break-even claims a year, 1,000 to 3,500, majors only"): "comparing policies",
-    ("starting-on-the-overdraft", "coverage before the household"): "coverage for a lender",
-    ("starting-on-the-overdraft", "coverage after the household"): "coverage for a lender",
-    ("crew-three-ways", "weeks with no pay for the second hand though fished"): "a table by weeks",
 }
 
 
@@ -109,7 +99,51 @@ DIRECT = {
     "cost of pots lost": "pots_lost_cost",
     "chance of total loss, on its own line": "total_loss",
     "chance cash holds": "cash_room",
+    "tax still owed at the end": "owed_by_us",
+    "dozens delivered to the inn": "delivered.the inn",
+    "dozens short to the inn": "short.the inn",
+    "last order of the inn in dozens": "last_order.the inn",
+    "dozens to the picking house": "sold.picking house.number ones",
+    "kg delivered to the chapel supper": "delivered.chapel supper",
+    "kg short to the chapel supper": "short.chapel supper",
+    "order shortfalls in money": "order_shortfalls",
+    "stall days": "open_days.stall",
+    "kg sold at the stall": "sold.stall.live lobster",
+    "kg of lobster died in store": "died.live lobster",
+    "kg of lobster sold off at the forced price": "forced.live lobster",
+    "kg of lobster held at the end": "held.live lobster",
+    "kg of lobster to the merchant": "sold.merchant.live lobster",
+    "kg of crab to the lorry": "sold.crab lorry.crab alive",
+    "kg of crab sold off at the forced price": "forced.crab alive",
+    "kg sold off at the forced price": "forced.crab alive",
+    "days both fish": "days_both",
+    "chance of gear ashore by half-term": "family.half-term",
+    "chance of gear ashore by christening": "family.christening",
+    "chance of gear ashore by last Sunday of November": "family.last Sunday of November",
 }
+
+
+def coverage(run: Any, year: str, *, after_household: bool) -> np.ndarray:
+    """Cash for the lender over what he is owed, as the page of the checks defines both."""
+    cash = run["standing" + year]
+    if after_household:
+        cash = cash + run["other_income" + year] - run["draw" + year] - run["tax" + year]
+    return cash / run["loan_payments" + year]
+
+
+def missed_years(run: Any) -> np.ndarray:
+    """One row a year: where the loan rung is missed."""
+    return np.array([run[name] < 0.0 for name in run.columns if name.startswith("loan.")])
+
+
+def weeks_without_pay(run: Any) -> int:
+    """Weeks with days out whose sales do not cover bait and fuel, of one history (here all are alike)."""
+    days = run.replay(0)
+    week = (days.dates - np.datetime64("1970-01-05")) // np.timedelta64(7, "D")
+    weekly = {name: np.bincount(week - week[0], days[name]) for name in ("out", "sales", "fuel", "bait")}
+    return int(np.sum((weekly["out"] > 0) & (weekly["sales"] <= weekly["fuel"] + weekly["bait"])))
+
+
 DERIVED: dict[str, Callable[[Any], np.ndarray]] = {
     "season days": lambda r: sum(
         r[c] for c in ("days_fished", "days_rest", "days_off", "days_broken_down", "days_weather")
@@ -123,6 +157,20 @@ DERIVED: dict[str, Callable[[Any], np.ndarray]] = {
     "chance of two or more big breakdowns": lambda r: r["breakdowns.big"] >= 2,
     "chance that at least one claim pays": lambda r: r["claims_paid"] >= 1,
     "lowest month end": lambda r: np.array(r.months)[r["lowest_cash_month"].astype(int)],
+    "loan payments a year": lambda r: r["loan_payments.2027"],
+    "coverage before the household": lambda r: coverage(r, "", after_household=False),
+    "coverage after the household": lambda r: coverage(r, "", after_household=True),
+    "chance the loan rung is missed in at least one of the 4 years": lambda r: missed_years(r).any(axis=0),
+    "chance it is missed in both year 0 and year 1": lambda r: missed_years(r)[:2].all(axis=0),
+    "chance it is missed in all 4 years": lambda r: missed_years(r).all(axis=0),
+    "years of the 4 in which it is missed": lambda r: missed_years(r).sum(axis=0),
+    "correlation of the loan rung, year 0 with year 1": lambda r: np.corrcoef(r["loan.2027"], r["loan.2028"])[0, 1],
+    "chance of at least one storm": lambda r: r["storms"] >= 1,
+    "days of hauling before the stop": lambda r: r["days_out"] - r["days_gear_in"],
+    "correlation of the two boats' fished days": lambda r: np.corrcoef(
+        r["days_fished.Mallard's Aunt"], r["days_fished.Duckling"]
+    )[0, 1],
+    "weeks with no pay for the second hand though fished": weeks_without_pay,
 }
 # A chance of a plain column: what a history must show to count.
 SEEN = {"total_loss": lambda x: x == 1.0, "cash_room": lambda x: x >= 0.0}
@@ -138,6 +186,7 @@ def column_of(quantity: str) -> str | None:
         ("cash at month end ", "cash."),
         ("crew pay ", "crew_pay."),
         ("breakdowns ", "breakdowns."),
+        ("days fished ", "days_fished."),
     ):
         if quantity.startswith(words):
             return column + quantity.removeprefix(words)
@@ -191,9 +240,18 @@ def got(figure: Figure, run: Any, base: Any) -> Any:
             return (run["standing"] > base["standing"]).mean()
         gap = values_of(run, figure.quantity) - values_of(base, figure.quantity)
         return gap if figure.measure == "value" else measured(gap, figure.measure)
+    if figure.quantity.startswith("cost of stopping early per day between"):
+        earlier = run.plan.choose("Home for the half-term")
+        gap = base["standing"] - sr.simulate(earlier, histories=base.histories, key=base.key, keep=["standing"])["standing"]
+        return gap.mean() / 28.0  # 17 October to 14 November, in the entry's own words
     column = column_of(figure.quantity)
+    if figure.year is not None:  # each entry with several years has its first season in 2027
+        year = f".{2027 + figure.year}"
+        if column is None:
+            return coverage(run, year, after_household="after" in figure.quantity)
+        column += year
     if figure.measure == "value":
-        return values_of(run, figure.quantity)
+        return run[column] if column else values_of(run, figure.quantity)
     if figure.measure == "chance":
         return SEEN.get(column, lambda x: x)(values_of(run, figure.quantity)).mean()
     if column is None:

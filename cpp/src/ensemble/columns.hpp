@@ -15,7 +15,8 @@ struct ColumnSource {
     const Lanes* lanes = nullptr;
 };
 
-/// Every column of a run, in fixed order. One list names, explains and finds them.
-std::vector<ColumnSource> column_sources(const PreparedPlan& ready, const Workspace& work);
+/// Every column of a run, in fixed order. One list names, explains and finds them. Where a history has several
+/// years the workspace is told to add the yearly ones up.
+std::vector<ColumnSource> column_sources(const PreparedPlan& ready, Workspace& work);
 
 }  // namespace seasonrisk

@@ -1,56 +1,88 @@
 // SPDX-License-Identifier: MIT
+#include <array>
+
 #include "seasonrisk/ensemble/simulate.hpp"
 #include "seasonrisk/season/simulate_batch.hpp"
 
 namespace seasonrisk {
 namespace {
 
-/// Writes one history's day, every day, into a table.
+/// Writes one history's day, every day, into a table. With several boats each has columns of its own.
 class DiaryOfOneHistory : public DayWatcher {
 public:
-    DiaryOfOneHistory(const PreparedPlan& ready) : ready_(ready) {
-        const auto column = [this](const char* unit, std::string name, std::string meaning) {
+    explicit DiaryOfOneHistory(const PreparedPlan& ready) : ready_(ready), before_(ready.boats()) {
+        const auto column = [this](const std::string& unit, std::string name, std::string meaning) {
             table.columns.push_back({std::move(name), unit, std::move(meaning), true});
         };
-        column("1 or 0", "out", "out with the gear");
-        column("1 or 0", "weather_bad", "too bad to fish");
-        column("pot-hauls", "hauls", "pots hauled");
-        column("pots", "pots_in_water", "pots in the water at the day's end");
-        column("money", "sales", "sold today");
-        column("money", "fuel", "fuel burned today");
-        column("money", "bait", "bait used today");
+        column("1 or 0", "weather_bad", "too bad to fish for the first boat");
+        for (std::size_t b = 0; b < ready.boats(); ++b) {
+            const std::string suffix = ready.boats() > 1 ? "." + ready.plan.boat[b].name : "";
+            column("1 or 0", "out" + suffix, "out with the gear");
+            column("pot-hauls", "hauls" + suffix, "pots hauled");
+            column("pots", "pots_in_water" + suffix, "pots in the water at the day's end");
+            column("money", "sales" + suffix, "sold today of this boat's catch");
+            column("money", "fuel" + suffix, "fuel burned today");
+            column("money", "bait" + suffix, "bait used today");
+            for (const auto& species : ready.plan.species) column(species.unit, "catch." + species.name + suffix, "landed today");
+        }
         column("money", "repairs", "repair bills of today, before claims");
         column("money", "pots_lost_cost", "pots lost today, at the cost of a new one");
         column("money", "crew_pay", "paid to the crew today");
         column("money", "cash", "in the account at the day's end");
-        for (const auto& species : ready.plan.species) {
-            column(species.unit.c_str(), "catch." + species.name, "landed today");
-            column("money a unit", "price." + species.name, "price today");
+        for (std::size_t o = 0; o < ready.plan.outlet.size(); ++o) {
+            for (std::size_t g = 0; g < ready.goods.size(); ++g) {
+                if (ready.price_place[o][g] < 0) continue;
+                const std::string suffix = ready.plan.outlet.size() > 1 ? "." + ready.plan.outlet[o].name : "";
+                column("money a " + ready.goods[g].unit, "price." + ready.goods[g].name + suffix, "price today");
+            }
         }
         table.values.resize(table.columns.size());
     }
 
-    void end_of_day(const Day& day, int today, const Workspace& work) override {
-        const bool tried = day.in_season && !day.rest_day && !day.day_off;
-        const auto if_tried = [&](const Lanes& lanes) { return tried ? lanes[k_lane] : 0.0; };
+    void end_of_day(const Day& day, int, const Workspace& work) override {
         table.dates.push_back(day.date);
-        table.why.push_back(why_of(day, today, work));
         std::size_t c = 0;
         const auto put = [&](double value) { table.values[c++].push_back(value); };
-        put(if_tried(work.day.out));
-        put(day.in_season ? work.weather.bad[k_lane] : 0.0);
-        put(if_tried(work.gear.hauls_today));
-        put(day.in_season ? work.gear.in_water[k_lane] : 0.0);
-        put(if_tried(work.day.sales_today));
-        put(if_tried(work.day.out) * work.rates.fuel_a_day_out[k_lane] + if_tried(work.gear.hauls_today) * work.rates.fuel_a_haul[k_lane]);
-        put(if_tried(work.gear.hauls_today) * work.rates.bait_a_haul[k_lane]);
-        put(since_yesterday(work.earned.repairs, repairs_));
-        put(ready_.loses_gear ? since_yesterday(work.gear.lost, pots_lost_) * work.plan.boat[0].gear_loss->pot_cost[k_lane] : 0.0);
-        put(since_yesterday(work.earned.crew_pay, crew_pay_));
+        put(day.in_season ? work.boat[0].weather.bad[k_lane] : 0.0);
+        std::string why;
+        double pots_lost_cost = 0.0;
+        for (std::size_t b = 0; b < work.boat.size(); ++b) {
+            const BoatWork& boat = work.boat[b];
+            const std::string of_boat = why_of(day, boat.year, boat, before_[b]);
+            if (!why.empty() && !of_boat.empty()) why.append("; ");
+            if (work.boat.size() > 1 && !of_boat.empty()) why.append(ready_.plan.boat[b].name).append(1, ':').append(1, ' ');
+            why.append(of_boat);
+            const bool tried = boat.tried && work.told_today;
+            const auto if_tried = [&](double value) { return tried ? value : 0.0; };
+            double hauls = 0.0;
+            double in_water = 0.0;
+            double lost = 0.0;
+            for (const FisheryWork& fishery : boat.fishery) {
+                hauls += if_tried(fishery.gear.hauls_today[k_lane]);
+                in_water += fishery.worked_before && fishery.prepared->pots ? fishery.gear.in_water[k_lane] : 0.0;
+                lost += fishery.gear.lost[k_lane];
+            }
+            Yesterday& before = before_[b];
+            const double bare = since(boat.year.hauls_without_bait[k_lane], before.bare);
+            put(if_tried(boat.out[k_lane]));
+            put(hauls);
+            put(in_water);
+            put(since(boat.year.sales[k_lane], before.sales));
+            put(if_tried(boat.out[k_lane]) * boat.rates.fuel_a_day_out[k_lane] + hauls * boat.rates.fuel_a_haul[k_lane]);
+            put((hauls - bare) * boat.rates.bait_a_haul[k_lane]);
+            for (const BoatSpecies& species : boat.species) put(if_tried(species.caught_today[k_lane]));
+            const auto& loss = work.plan.boat[b].gear_loss;
+            pots_lost_cost += loss ? since(lost, before.lost) * loss->pot_cost[k_lane] : 0.0;
+        }
+        table.why.push_back(why);
+        put(since(work.earned.repairs[k_lane], repairs_));
+        put(pots_lost_cost);
+        put(since(work.earned.crew_pay[k_lane], crew_pay_));
         put(work.cash.balance[k_lane]);
-        for (const SpeciesWork& species : work.species) {
-            put(if_tried(species.fish.caught_today));
-            put(day.in_season ? species.price_now[k_lane] : 0.0);
+        for (std::size_t o = 0; o < work.outlet.size(); ++o) {
+            for (std::size_t g = 0; g < ready_.goods.size(); ++g) {
+                if (ready_.price_place[o][g] >= 0) put(day.in_season ? work.outlet[o].price_now[g][k_lane] : 0.0);
+            }
         }
     }
 
@@ -59,23 +91,45 @@ public:
 private:
     static constexpr int k_lane = 0;  // the replayed history is the first of its batch
 
-    static double since_yesterday(const Lanes& total, double& yesterday) {
-        const double today = total[k_lane] - yesterday;
-        yesterday = total[k_lane];
+    struct Yesterday {
+        double sales = 0.0, lost = 0.0, bare = 0.0, lifted = 0.0;
+        std::array<double, 8> counts{};
+    };
+
+    /// What a total of the year has grown by; a new year begins it again.
+    static double since(double total, double& yesterday) {
+        const double today = total < yesterday ? total : total - yesterday;
+        yesterday = total;
         return today;
     }
 
-    std::string why_of(const Day& day, int today, const Workspace& work) const {
+    /// What held the boat back is the count that has grown; with breakdowns and weather alone the rest is weather.
+    std::string why_of(const Day& day, const BoatYear& year, const BoatWork& boat, Yesterday& before) const {
+        std::string cause = "weather";
+        for (std::size_t n = 0; n < k_causes; ++n) {
+            if (since((year.*k_counts[n])[k_lane], before.counts[n]) > 0.0) cause = k_words[n];
+        }
+        const bool lifted = since(year.days_gear_in[k_lane], before.lifted) > 0.0;
+        if (lifted) return "gear in";
         if (!day.in_season) return "";
         if (day.rest_day) return "rest day";
         if (day.day_off) return "day off";
-        // Only a day out can break down, so a day not out was either down already or kept in by weather.
-        if (work.day.out[k_lane] == 0.0) return work.day.down_until[k_lane] >= today ? "broken down" : "weather";
-        return ready_.sets_gear && work.day.hauling[k_lane] == 0.0 ? "setting" : "hauled";
+        if (boat.out[k_lane] == 0.0) return cause;
+        for (const FisheryWork& fishery : boat.fishery) {
+            if (fishery.hauling[k_lane] != 0.0) return "hauled";
+        }
+        return "setting";
     }
 
+    static constexpr std::size_t k_causes = 8;
+    static constexpr Lanes BoatYear::*k_counts[k_causes] = {&BoatYear::days_ashore, &BoatYear::days_laid_up, &BoatYear::days_broken_down,
+                                                           &BoatYear::days_no_skipper, &BoatYear::days_no_crew, &BoatYear::days_limit,
+                                                           &BoatYear::days_weather, &BoatYear::days_stayed_in};
+    static constexpr const char* k_words[k_causes] = {"gear ashore", "laid up", "broken down", "no skipper", "no crew", "limit reached", "weather", "stayed in"};
+
     const PreparedPlan& ready_;
-    double repairs_ = 0.0, pots_lost_ = 0.0, crew_pay_ = 0.0;
+    std::vector<Yesterday> before_;
+    double repairs_ = 0.0, crew_pay_ = 0.0;
 };
 
 }  // namespace

@@ -208,7 +208,7 @@ Outcomes simulate(const Plan& plan, const RunOptions& options, const std::functi
     std::vector<ColumnInfo> columns;
     std::vector<std::size_t> kept;
     {
-        const Workspace work(ready);
+        Workspace work(ready);
         const std::vector<ColumnSource> sources = column_sources(ready, work);
         kept = kept_columns(sources, options.keep);
         for (const std::size_t c : kept) columns.push_back(sources[c].info);

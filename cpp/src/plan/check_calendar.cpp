@@ -2,23 +2,14 @@
 #include <algorithm>
 
 #include "checks.hpp"
+#include "dates.hpp"
 
 namespace seasonrisk {
 namespace {
 
 using std::chrono::days;
-using std::chrono::months;
 using std::chrono::year_month_day;
-
-/// A season whose days can be walked.
-bool has_walkable_season(const Plan& plan) {
-    const auto& season = plan.season;
-    return season.start && season.end && *season.end >= *season.start && *season.end - *season.start < days{366};
-}
-
-std::string season_text(const Plan& plan) {
-    return date_text(*plan.season.start) + " to " + date_text(*plan.season.end);
-}
+constexpr int k_last_year = 2150;
 
 void check_season_dates(const Plan& plan, Notebook& book) {
     const auto& season = plan.season;
@@ -26,38 +17,41 @@ void check_season_dates(const Plan& plan, Notebook& book) {
     if (!season.end) book.error("season.end", "", "is missing: last day of the season, included");
     if (!season.start || !season.end) return;
     const int year = static_cast<int>(year_month_day{*season.start}.year());
-    if (year < 1950 || year > 2150) {
+    if (year < 1950 || year > k_last_year) {
         book.error("season.start", date_text(*season.start), "must be in a year from 1950 to 2150");
     } else if (*season.end < *season.start) {
         book.error("season.end", date_text(*season.end), "is before the season's start, " + date_text(*season.start),
                    "a season over New Year ends in the next year");
-    } else if (!has_walkable_season(plan)) {
+    } else if (*season.end - *season.start >= days{366}) {
         book.error("season.end", date_text(*season.end),
                    "makes a season of " + std::to_string((*season.end - *season.start).count() + 1)
                        + " days; must be no more than 366");
     }
+    if (const int years = plan.business.years;
+        years > 1 && years <= 30 && year <= k_last_year && year + years - 1 > k_last_year)
+        book.error("business.years", std::to_string(years),
+                   "puts the last season in " + std::to_string(year + years - 1) + "; must be no later than 2150");
     if (season.rest_days.size() == 7) book.error("season.rest_days", "", "leaves no day of the week to fish");
 }
 
 void check_money_year(const Plan& plan, Notebook& book) {
-    const year_month_day start{*plan.season.start};
-    const Date first = plan.business.books_start.value_or(Date{(start.year() / start.month() - months{3}) / 1});
-    const year_month_day first_ymd{first};
-    if (static_cast<unsigned>(first_ymd.day()) != 1) {
-        book.error("business.books_start", date_text(first),
+    const Span season = season_of(plan);
+    const Span year = money_year_of(plan);
+    const year_month_day first{year.first};
+    if (static_cast<unsigned>(first.day()) != 1) {
+        book.error("business.books_start", date_text(year.first),
                    "must be the first of a month, for bills fall on the ends of months",
-                   did_you_mean(date_text(Date{first_ymd.year() / first_ymd.month() / 1})));
+                   did_you_mean(date_text(Date{first.year() / first.month() / 1})));
         return;
     }
-    const Date last = Date{(first_ymd.year() / first_ymd.month() + months{12}) / 1} - days{1};
-    if (*plan.season.start >= first && *plan.season.end <= last) return;
+    if (year.contains(season)) return;
+    const year_month_day start{season.first};
     if (plan.business.books_start)
-        book.error("business.books_start", date_text(first),
-                   "opens a money year that ends on " + date_text(last) + "; the season, " + season_text(plan)
+        book.error("business.books_start", date_text(year.first),
+                   "opens a money year that ends on " + date_text(year.last) + "; the season, " + span_text(season)
                        + ", must lie inside it");
     else
-        book.error("season.end", date_text(*plan.season.end),
-                   "must lie inside the money year, " + date_text(first) + " to " + date_text(last),
+        book.error("season.end", date_text(season.last), "must lie inside the money year, " + span_text(year),
                    "give business.books_start, such as " + date_text(Date{start.year() / start.month() / 1}));
 }
 
@@ -69,7 +63,7 @@ void check_days_off(const Plan& plan, Notebook& book) {
         if (off_days[n].to < off_days[n].from)
             book.error(path, written, "ends before it begins");
         else if (off_days[n].from < *plan.season.start || off_days[n].to > *plan.season.end)
-            book.error(path, written, "must lie inside the season, " + season_text(plan));
+            book.error(path, written, "must lie inside the season, " + span_text(season_of(plan)));
     }
     std::ranges::sort(off_days, {}, &DayOff::from);
     for (std::size_t n = 1; n < off_days.size(); ++n) {
@@ -110,39 +104,16 @@ void check_months(const Plan& plan, Notebook& book) {
     for (std::size_t o = 0; o < plan.outlet.size(); ++o)
         tell_left_out(numbered("outlet", o) + ".month_factor", plan.outlet[o].month_factor.by_month,
                       "there it counts as 1");
-}
-
-/// Season days that are neither rest days nor days off.
-int days_to_fish(const SeasonDates<Number>& season) {
-    int count = 0;
-    for (Date date = *season.start; date <= *season.end; date += days{1}) {
-        const bool rests = std::ranges::find(season.rest_days, std::chrono::weekday{date}.iso_encoding()) != season.rest_days.end();
-        const bool off = std::ranges::any_of(season.days_off, [&](const DayOff& run) { return run.from <= date && date <= run.to; });
-        if (!rests && !off) ++count;
-    }
-    return count;
+    for (std::size_t n = 0; n < plan.holding.size(); ++n)
+        tell_left_out(numbered("holding", n) + ".loss_per_night_fraction",
+                      plan.holding[n].loss_per_night_fraction.by_month,
+                      "there the last month before it that has one counts");
 }
 
 void check_fishing_days(const Plan& plan, Notebook& book) {
     if (plan.season.rest_days.size() == 7) return;  // told already
-    const int to_fish = days_to_fish(plan.season);
-    if (to_fish == 0) {
+    if (days_to_fish(plan.season, season_of(plan)) == 0)
         book.error("season.days_off", "", "leaves no day to fish", "rest days and days off cover the whole season");
-        return;
-    }
-    const auto length = static_cast<double>((*plan.season.end - *plan.season.start).count() + 1);
-    for (std::size_t b = 0; b < plan.boat.size(); ++b) {
-        for (std::size_t f = 0; f < plan.boat[b].fishery.size(); ++f) {
-            const Number& setting = plan.boat[b].fishery[f].setting_days;
-            const double most = setting.is_guess ? setting.high : setting.typical;
-            if (most > length)
-                book.error(numbered(numbered("boat", b) + ".fishery", f) + ".setting_days", number_text(most),
-                           "must be no more than the season's " + number_text(length) + " days");
-            else if (most >= to_fish)
-                book.warning(numbered(numbered("boat", b) + ".fishery", f) + ".setting_days", number_text(most),
-                             "takes all of the " + std::to_string(to_fish) + " days there are to fish: nothing is hauled");
-        }
-    }
 }
 
 }  // namespace

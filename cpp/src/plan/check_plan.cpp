@@ -11,10 +11,15 @@ std::vector<Finding> check_plan(const Plan& plan) {
     Notebook book;
     check_ranges(plan, book);
     check_calendar(plan, book);
+    check_dates(plan, book);
     check_names(plan, book);
+    check_goods(plan, book);
+    check_unsold(plan, book);
+    check_selling(plan, book);
+    check_boats(plan, book);
+    check_mishaps(plan, book);
     check_trade(plan, book);
     check_ties(plan, book);
-    check_not_yet(plan, book);
     return book.findings;
 }
 

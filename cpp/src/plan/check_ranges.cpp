@@ -15,10 +15,11 @@ constexpr double k_lopsided = 1.25;
 constexpr std::size_t k_longest_name = 80;
 constexpr double k_one_in_thousand_z = 3.090232306;  ///< normal quantile of 0.999
 
-/// 15 where a fraction belongs: most likely a percentage.
+/// 15 where a fraction belongs, or 3 where a year's growth does: most likely a percentage.
 std::string percent_hint(const Rule& rule, double value) {
     const bool is_fraction = rule.scale == Scale::between && rule.highest == 1.0;
-    return is_fraction && value >= 2.0 && value <= 100.0 ? did_you_mean(number_text(value / 100.0)) : "";
+    const bool is_growth = rule.lowest == -1.0 && rule.lowest_open && rule.scale == Scale::above_bound;
+    return (is_fraction || is_growth) && value >= 2.0 && value <= 100.0 ? did_you_mean(number_text(value / 100.0)) : "";
 }
 
 bool within(const Rule& rule, double value) {

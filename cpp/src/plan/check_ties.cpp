@@ -12,9 +12,11 @@ namespace {
 void check_same_carry(const std::string& list, const auto& sections, Notebook& book) {
     for (std::size_t n = 1; n < sections.size(); ++n) {
         if (sections[n].year_carry == sections[0].year_carry) continue;
+        const bool left_out = sections[n].year_carry == Number(0.0);
         book.error(
             numbered(list, n) + ".year_carry", number_text(sections[n].year_carry.typical),
-            "must be the same for every " + list + "; the first has " + number_text(sections[0].year_carry.typical));
+            "must be the same for every " + list + "; the first has " + number_text(sections[0].year_carry.typical),
+            left_out ? "write it here too, also where years do not differ" : "");
     }
 }
 
@@ -64,6 +66,22 @@ void check_carries(const Plan& plan, Notebook& book) {
     }
 }
 
+/// Last year is told against a middling year, in steps of how much years differ.
+void check_last_years(const Plan& plan, Notebook& book) {
+    for (std::size_t k = 0; k < plan.species.size(); ++k) {
+        const auto& species = plan.species[k];
+        const std::string path = numbered("species", k) + ".last_year_fraction";
+        if (!species.last_year_fraction) continue;
+        const double last = species.last_year_fraction->typical;
+        if (!is_used(species.year_sd))
+            book.error(path, number_text(last), "says nothing while years do not differ: year_sd is 0",
+                       "give year_sd, or leave it out");
+        else if (last >= 5.0 || (last > 0.0 && last <= 0.05))
+            book.warning(path, number_text(last), "is very far from a middling year, which is 1",
+                         last >= 20.0 && last <= 300.0 ? did_you_mean(number_text(last / 100.0)) : "");
+    }
+}
+
 /// A guess is drawn at the hash of its path: two with one hash would rise and fall together.
 void check_addresses(const Plan& plan, Notebook& book) {
     std::map<std::uint32_t, std::string> seen;
@@ -82,6 +100,7 @@ void check_ties(const Plan& plan, Notebook& book) {
     check_same_carry("outlet", plan.outlet, book);
     check_species_tie(plan, book);
     check_carries(plan, book);
+    check_last_years(plan, book);
     check_addresses(plan, book);
 }
 

@@ -3,6 +3,7 @@
 #include <cmath>
 
 #include "checks.hpp"
+#include "dates.hpp"
 
 namespace seasonrisk {
 namespace {
@@ -21,66 +22,12 @@ void check_account(const Business<Number>& business, Notebook& book) {
     }
 }
 
-void check_pots(const std::string& path, const Fishery<Number>& fishery, Notebook& book) {
-    // Beyond this many days between two hauls of a pot the soak is not followed.
-    constexpr double longest_rotation_days = 30.0;
-    const double pots = fishery.count.typical;
-    const double hauls = fishery.hauls_per_day.typical;
-    if (pots <= 0.0 || hauls <= 0.0) return;
-    if (pots < hauls)
-        book.warning(path + ".hauls_per_day", number_text(hauls),
-                     "is more than the " + number_text(pots) + " pots there are: all of them are hauled each day");
-    // Of guesses the rare end counts: many pots and few hauls at once.
-    const double most_pots = fishery.count.is_guess ? fishery.count.high : pots;
-    const double fewest_hauls = fishery.hauls_per_day.is_guess ? fishery.hauls_per_day.low : hauls;
-    if (pots <= longest_rotation_days * hauls && fewest_hauls > 0.0 && most_pots > longest_rotation_days * fewest_hauls)
-        book.error(path + ".count", number_text(most_pots), "at its high end must be no more than 30 days of hauls at their low end",
-                   "at " + number_text(fewest_hauls) + " a day a pot would be hauled once in " + about_text(most_pots / fewest_hauls) + " days");
-    if (pots > longest_rotation_days * hauls) {
-        book.error(
-            path + ".count", number_text(pots), "must be no more than 30 days of hauls",
-            "at " + number_text(hauls) + " a day a pot would be hauled once in " + about_text(pots / hauls) + " days");
-    }
-}
-
-void check_crew(const std::string& path, const std::vector<Crew<Number>>& crew, Notebook& book) {
-    double shared_at_most = 0.0;
-    for (std::size_t c = 0; c < crew.size(); ++c) {
-        const auto& hand = crew[c];
-        const std::string share = numbered(path, c) + ".share_fraction";
-        const std::string wage = numbered(path, c) + ".per_day";
-        if (hand.pay == PayKind::day_wage) {
-            if (!hand.per_day) book.error(wage, "", "is missing: a day wage needs an amount for each day out");
-            if (hand.share_fraction)
-                book.error(share, number_text(hand.share_fraction->typical), "has no meaning for a day wage",
-                           "leave it out, or change pay");
-            continue;
-        }
-        if (!hand.share_fraction) book.error(share, "", "is missing: a share needs its fraction");
-        if (hand.per_day)
-            book.error(wage, number_text(hand.per_day->typical), "has no meaning for a share",
-                       "leave it out, or change pay");
-        // What is left after bait and fuel is never more than sales, so all shares together must leave something.
-        const Number& share_of = hand.share_fraction.value_or(Number(0.0));
-        const double fraction = share_of.is_guess ? share_of.high : share_of.typical;
-        const bool is_fraction = fraction >= 0.0 && fraction <= 1.0;  // anything else is told by its range
-        shared_at_most += is_fraction ? fraction : 0.0;
-    }
-    constexpr double rounding = 1e-9;  // three thirds may add up to a little more than one
-    if (shared_at_most > 1.0 + rounding)
-        book.error(path, "",
-                   "shares out " + number_text(std::round(shared_at_most * 1e4) / 1e4)
-                       + " of one sum; the fractions, guesses at their high end, must add up to no more than 1");
-}
-
 /// Outside these a soak says nothing about a pot, and its sums lose their digits.
 void check_soak(const std::string& path, const std::optional<Number>& nights, Notebook& book) {
     constexpr double shortest = 0.1;
     constexpr double longest = 366.0;
     if (!nights) return;
-    const double low = nights->is_guess ? nights->low : nights->typical;
-    const double high = nights->is_guess ? nights->high : nights->typical;
-    for (const double value : {low, high}) {
+    for (const double value : {lowest_of(*nights), highest_of(*nights)}) {
         if (value >= shortest && value <= longest) continue;
         if (!(value > 0.0)) return;  // told by its range
         book.error(path, number_text(value), "must be from 0.1 to 366 nights");
@@ -98,57 +45,125 @@ void check_bill(const std::string& path, const Standing<Number>& bill, Notebook&
         book.error(path, "", "has no month", "give month = \"apr\", or every_month = true");
 }
 
-void check_boat(const std::string& path, const Boat<Number>& boat, Notebook& book) {
-    for (std::size_t f = 0; f < boat.fishery.size(); ++f)
-        check_pots(numbered(path + ".fishery", f), boat.fishery[f], book);
-    check_crew(path + ".crew", boat.crew, book);
-    for (std::size_t n = 0; n < boat.standing.size(); ++n)
-        check_bill(numbered(path + ".standing", n), boat.standing[n], book);
-    for (std::size_t n = 0; n < boat.breakdown.size() && !boat.insurance; ++n) {
-        const double odds = boat.breakdown[n].claimable_odds.typical;
-        if (odds > 0.0)
-            book.warning(numbered(path + ".breakdown", n) + ".claimable_odds", number_text(odds),
-                         "pays nothing: the boat has no [boat.insurance]");
+void check_species(const std::string& path, const Species<Number>& species, Notebook& book) {
+    check_soak(path + ".usual_soak_nights", species.usual_soak_nights, book);
+    check_soak(path + ".soak_time_constant_nights", species.soak_time_constant_nights, book);
+    if (species.usual_soak_nights && !species.soak_time_constant_nights)
+        book.error(path + ".soak_time_constant_nights", "", "is missing beside usual_soak_nights",
+                   "give both, or neither");
+    if (!species.usual_soak_nights && species.soak_time_constant_nights)
+        book.error(path + ".usual_soak_nights", "", "is missing beside soak_time_constant_nights",
+                   "give both, or neither");
+}
+
+void check_loan(const std::string& path, const Loan<Number>& loan, Notebook& book) {
+    const double per_year = loan.months.empty() ? 12.0 : static_cast<double>(loan.months.size());
+    const double years = lowest_of(loan.years_left);
+    if (!(years > 0.0 && years <= 60.0)) return;  // told by its range
+    if (years * per_year < 0.5) {
+        book.error(path + ".years_left", number_text(years), "is too short for even one payment",
+                   "a loan paid off once has 1 payment: " + about_text(1.0 / per_year) + " years");
+        return;
     }
+    // Something must be left to pay the loan off with.
+    const double most = highest_of(loan.interest_only_months);
+    if (most >= 0.0 && most <= 720.0 && std::floor(most / 12.0 * per_year + 0.5) >= std::floor(years * per_year + 0.5))
+        book.error(path + ".interest_only_months", number_text(most),
+                   "must end before the loan does, in " + about_text(years * 12.0)
+                       + " months, and leave a payment that pays it off");
+}
+
+void check_input(const std::string& path, const Input<Number>& input, Notebook& book) {
+    if (input.quantity && input.quantity_per_pot)
+        book.error(path, "", "has both quantity and quantity_per_pot", "keep one of them");
+    if (!input.quantity && !input.quantity_per_pot)
+        book.error(path, "", "has no quantity", "give quantity or quantity_per_pot");
+    if (is_used(input.spoil_fraction) && !is_used(input.used_per_haul))
+        book.warning(path + ".spoil_fraction", value_text(input.spoil_fraction),
+                     "does nothing without used_per_haul: what is bought is paid, used or not");
+}
+
+void check_asset(const std::string& path, const Asset<Number>& asset, Notebook& book) {
+    if (asset.resale.typical > asset.cost.typical)
+        book.error(path + ".resale", value_text(asset.resale),
+                   "must be no more than its cost, " + value_text(asset.cost));
+}
+
+void check_tax(const Household<Number>& household, Notebook& book) {
+    if (household.tax_fraction.typical > 0.0 && household.tax_months.empty())
+        book.error("household.tax_months", "", "is missing: in which months of the next money year is the tax paid?",
+                   "for example tax_months = [\"jan\", \"jul\"]");
+}
+
+/// What a year adds is nothing in a plan of one year.
+void check_growth(const Plan& plan, Notebook& book) {
+    if (plan.business.years == 1 && plan.growth != Growth<Number>{})
+        book.warning("growth", "", "does nothing in a plan of one year",
+                     "business.years says how many years a history has");
+}
+
+/// A refund for being laid up cannot give back more than was paid.
+void check_lay_up(const Plan& plan, Notebook& book) {
+    const double refund = plan.ending.lay_up_refund_per_day.typical;
+    if (!(refund > 0.0) || !has_walkable_season(plan)) return;
+    double premiums = 0.0;
+    for (const auto& boat : plan.boat) premiums += boat.insurance ? boat.insurance->premium.typical : 0.0;
+    const auto early = static_cast<double>((*plan.season.end - last_fishing_day(plan)).count());
+    if (premiums == 0.0 && !plan.boat.empty())
+        book.warning("ending.lay_up_refund_per_day", number_text(refund), "gives back a premium that no boat pays");
+    else if (refund * early > premiums)
+        book.warning("ending.lay_up_refund_per_day", number_text(refund),
+                     "gives back " + number_text(refund * early) + " for " + number_text(early)
+                         + " days, more than the premiums, " + number_text(premiums));
+}
+
+void check_ending(const Plan& plan, Notebook& book) {
+    const auto& ending = plan.ending;
+    const std::pair<const char*, const Number*> early[] = {{"crew_notice_days", &ending.crew_notice_days},
+                                                           {"crew_leaves_odds", &ending.crew_leaves_odds},
+                                                           {"rehire_cost", &ending.rehire_cost},
+                                                           {"yard_change_fee", &ending.yard_change_fee},
+                                                           {"lay_up_refund_per_day", &ending.lay_up_refund_per_day},
+                                                           {"shore_job_per_week", &ending.shore_job_per_week}};
+    std::vector<std::string> used;
+    for (const auto& [key, number] : early) {
+        if (is_used(*number)) used.emplace_back(key);
+    }
+    if (!plan.season.stop_on && !used.empty())
+        book.warning("ending", "",
+                     "counts only when the season stops early, and season.stop_on is left out: " + join(used, ", "),
+                     "a [[choice]] may set season.stop_on");
+    if (is_used(ending.crew_leaves_odds) && !is_used(ending.rehire_cost))
+        book.warning("ending.crew_leaves_odds", value_text(ending.crew_leaves_odds), "costs nothing: rehire_cost is 0");
+    check_lay_up(plan, book);
+    const auto is_pots = [](const auto& fishery) { return fishery.gear == Gear::pots; };
+    const auto has_pots = [&](const auto& boat) { return std::ranges::any_of(boat.fishery, is_pots); };
+    if (is_used(ending.gear_in_days) && !plan.boat.empty() && std::ranges::none_of(plan.boat, has_pots))
+        book.warning("ending.gear_in_days", value_text(ending.gear_in_days), "brings in nothing: no boat has pots");
+    const auto is_wage = [](const auto& hand) { return hand.pay == PayKind::day_wage || hand.per_day; };
+    const auto has_wage = [&](const auto& boat) { return std::ranges::any_of(boat.crew, is_wage); };
+    if (is_used(ending.crew_notice_days) && std::ranges::none_of(plan.boat, has_wage))
+        book.warning("ending.crew_notice_days", value_text(ending.crew_notice_days),
+                     "is owed to nobody: no hand is on a day wage");
 }
 
 }  // namespace
 
 void check_trade(const Plan& plan, Notebook& book) {
     check_account(plan.business, book);
-    for (std::size_t k = 0; k < plan.species.size(); ++k) {
-        const auto& species = plan.species[k];
-        const std::string path = numbered("species", k);
-        check_soak(path + ".usual_soak_nights", species.usual_soak_nights, book);
-        check_soak(path + ".soak_time_constant_nights", species.soak_time_constant_nights, book);
-        if (species.usual_soak_nights && !species.soak_time_constant_nights)
-            book.error(path + ".soak_time_constant_nights", "", "is missing beside usual_soak_nights",
-                       "give both, or neither");
-        if (!species.usual_soak_nights && species.soak_time_constant_nights)
-            book.error(path + ".usual_soak_nights", "", "is missing beside soak_time_constant_nights",
-                       "give both, or neither");
+    check_growth(plan, book);
+    check_ending(plan, book);
+    for (std::size_t k = 0; k < plan.species.size(); ++k) check_species(numbered("species", k), plan.species[k], book);
+    for (std::size_t b = 0; b < plan.boat.size(); ++b) {
+        const std::string path = numbered("boat", b) + ".standing";
+        for (std::size_t n = 0; n < plan.boat[b].standing.size(); ++n)
+            check_bill(numbered(path, n), plan.boat[b].standing[n], book);
     }
-    for (std::size_t b = 0; b < plan.boat.size(); ++b) check_boat(numbered("boat", b), plan.boat[b], book);
     for (std::size_t n = 0; n < plan.standing.size(); ++n) check_bill(numbered("standing", n), plan.standing[n], book);
-    for (std::size_t n = 0; n < plan.loan.size(); ++n) {
-        const Loan<Number>& loan = plan.loan[n];
-        const double per_year = loan.months.empty() ? 12.0 : static_cast<double>(loan.months.size());
-        const double years = loan.years_left.is_guess ? loan.years_left.low : loan.years_left.typical;
-        if (years > 0.0 && years * per_year < 0.5)
-            book.error(numbered("loan", n) + ".years_left", number_text(years), "is too short for even one payment",
-                       "a loan paid off once has 1 payment: " + about_text(1.0 / per_year) + " years");
-    }
-    for (std::size_t n = 0; n < plan.input.size(); ++n) {
-        const auto& input = plan.input[n];
-        if (input.quantity && input.quantity_per_pot)
-            book.error(numbered("input", n), "", "has both quantity and quantity_per_pot", "keep one of them");
-        if (!input.quantity && !input.quantity_per_pot)
-            book.error(numbered("input", n), "", "has no quantity", "give quantity or quantity_per_pot");
-    }
-    if (plan.household.tax_fraction.typical > 0.0 && plan.household.tax_months.empty()) {
-        book.error("household.tax_months", "", "is missing: in which months of the next money year is the tax paid?",
-                   "for example tax_months = [\"jan\", \"jul\"]");
-    }
+    for (std::size_t n = 0; n < plan.input.size(); ++n) check_input(numbered("input", n), plan.input[n], book);
+    for (std::size_t n = 0; n < plan.loan.size(); ++n) check_loan(numbered("loan", n), plan.loan[n], book);
+    for (std::size_t n = 0; n < plan.asset.size(); ++n) check_asset(numbered("asset", n), plan.asset[n], book);
+    check_tax(plan.household, book);
 }
 
 }  // namespace seasonrisk

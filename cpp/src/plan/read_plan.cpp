@@ -2,6 +2,7 @@
 #include "seasonrisk/plan/read_plan.hpp"
 
 #include <algorithm>
+#include <array>
 
 #include "apply_choice.hpp"
 #include "reader.hpp"
@@ -15,14 +16,22 @@ bool same_or_inside(const std::string& inner, const std::string& outer) {
     return inner.starts_with(outer) && (inner.size() == outer.size() || inner[outer.size()] == '.');
 }
 
+/// A word that cannot be read stands as its default, and what goes with the word that was meant would be told as
+/// wrong: of the keys beside it only ranges are told.
+bool follows_unread_word(const Finding& finding, const ReadingNotes& notes) {
+    const std::string section = finding.path.substr(0, finding.path.rfind('.') + 1);
+    const auto is_unread = [&](const char* word) { return notes.unread.contains(section + word); };
+    return std::ranges::any_of(std::array{"pay", "gear", "over"}, is_unread) && !finding.message.starts_with("must be");
+}
+
 /// The rule book knows values, not lines: each of its findings gets the place of its key, or of the nearest
-/// section around it. Of what could not be read it says no more than that it is not simulated yet.
+/// section around it. Of what could not be read it says nothing.
 void add_rule_book(const Plan& plan, ReadingNotes& notes) {
     for (Finding& finding : check_plan(plan)) {
         const bool about_unread = std::ranges::any_of(notes.unread, [&](const std::string& path) {
             return same_or_inside(finding.path, path) || same_or_inside(path, finding.path);
         });
-        if (about_unread && !finding.message.ends_with(k_not_yet)) continue;
+        if (about_unread || follows_unread_word(finding, notes)) continue;
         for (std::string path = finding.path;; path.resize(path.rfind('.'))) {
             if (const auto place = notes.places.find(path); place != notes.places.end()) {
                 finding.line = static_cast<int>(place->second.line);
@@ -46,22 +55,21 @@ void refuse_two_ways_to_pay(const toml::table& root, ReadingNotes& notes) {
     }
 }
 
-/// A price may be that of a grade. While grades are not read, no price can be held against a name.
-void leave_prices_of_grades(const toml::table& root, ReadingNotes& notes) {
-    const toml::array* species = root["species"].as_array();
-    const toml::array* outlets = root["outlet"].as_array();
-    if (species == nullptr || outlets == nullptr) return;
-    const bool graded = std::ranges::any_of(
-        *species, [](const toml::node& each) { return each.is_table() && each.as_table()->contains("grade"); });
-    for (std::size_t n = 0; graded && n < outlets->size(); ++n) notes.unread.insert(numbered("outlet", n) + ".price");
-}
-
-/// toml++ gives names in the order of the alphabet; the plan's order is that of its species.
-void order_prices(Plan& plan) {
-    const auto place = [&](const std::pair<std::string, Number>& price) {
-        return std::ranges::find(plan.species, price.first, &Species<Number>::name) - plan.species.begin();
+/// toml++ gives names in the order of the alphabet; the plan's order is that of its species and their grades.
+void order_by_goods(Plan& plan) {
+    std::vector<std::string> names;
+    for (const auto& species : plan.species) {
+        names.push_back(species.name);
+        for (const auto& grade : species.grade) names.push_back(grade.name);
+    }
+    const auto place = [&](const std::pair<std::string, Number>& named) {
+        return std::ranges::find(names, named.first) - names.begin();
     };
-    for (auto& outlet : plan.outlet) std::ranges::stable_sort(outlet.price.items, {}, place);
+    for (auto& outlet : plan.outlet) {
+        std::ranges::stable_sort(outlet.price.items, {}, place);
+        std::ranges::stable_sort(outlet.daily_limit.each, {}, place);
+        std::ranges::stable_sort(outlet.demand_per_open_day.each, {}, place);
+    }
 }
 
 PlanReading read_table(const toml::table& root, ReadingNotes notes, Base base) {
@@ -70,16 +78,14 @@ PlanReading read_table(const toml::table& root, ReadingNotes notes, Base base) {
     Plan::fields(reading.plan, reader);
     reader.refuse_unknown_keys();
     refuse_two_ways_to_pay(root, notes);
-    leave_prices_of_grades(root, notes);
-    order_prices(reading.plan);
+    order_by_goods(reading.plan);
     reading.plan.base = std::move(base);
     add_rule_book(reading.plan, notes);
     reading.findings = std::move(notes.findings);
     return reading;
 }
 
-/// Each choice of a sound plan is tried, so that a slip in it shows before it is asked for. One that needs
-/// what is not simulated yet is a warning: the plan can be used without it.
+/// Each choice of a sound plan is tried, so that a slip in it shows before it is asked for.
 void try_choices(const toml::table& root, const Plan& plan, std::vector<Finding>& findings) {
     for (std::size_t c = 0; c < plan.choice.size(); ++c) {
         const toml::table* set = set_of_choice(root, c);
@@ -89,21 +95,14 @@ void try_choices(const toml::table& root, const Plan& plan, std::vector<Finding>
         for (const auto& [path, value] : *set) apply_change(changed, std::string(path.str()), value, notes);
         for (const Finding& found : read_table(changed, std::move(notes), base_of(plan)).findings) {
             if (found.severity == Severity::warning) continue;
-            const std::string choice = "choice \"" + plan.choice[c].name + "\"";
             Finding told{Severity::error,
                          numbered("choice", c) + ".set",
                          "",
-                         "",
+                         "choice \"" + plan.choice[c].name + "\": " + to_text(found),
                          "",
                          "",
                          static_cast<int>(set->source().begin.line),
                          static_cast<int>(set->source().begin.column)};
-            if (found.message.ends_with(k_not_yet)) {
-                told.severity = Severity::warning;
-                told.message = choice + " " + k_not_yet + ": it sets " + found.path;
-            } else {
-                told.message = choice + ": " + to_text(found);
-            }
             findings.push_back(std::move(told));
         }
     }

@@ -3,9 +3,15 @@
 
 #include "seasonrisk/season/ashore.hpp"
 #include "seasonrisk/season/at_sea.hpp"
+#include "seasonrisk/season/closing.hpp"
 #include "seasonrisk/season/due.hpp"
+#include "seasonrisk/season/family.hpp"
+#include "seasonrisk/season/going_out.hpp"
+#include "seasonrisk/season/machinery.hpp"
 #include "seasonrisk/season/run_up.hpp"
+#include "seasonrisk/season/selling.hpp"
 #include "seasonrisk/season/settle.hpp"
+#include "seasonrisk/season/year_luck.hpp"
 
 namespace seasonrisk {
 namespace {
@@ -14,38 +20,134 @@ struct NobodyWatches {
     void end_of_day(const Day&, int, const Workspace&) {}
 };
 
-/// The story of a money year, for a batch of histories at once.
-template <class Watcher>
-SEASONRISK_STEP void tell_the_year(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, Watcher& watcher) {
-    settle_guesses(ready, work, at_batch);         // what the owner does not know exactly, drawn once
-    draw_the_year(ready, work, at_batch);          // a good or a bad year for weather, catch, prices
-    settle_weather(ready, work);
-    settle_rates(ready, work);
-    open_the_books(ready, work);
-    lay_out_dues(ready, work);                     // bills, loans, household: owed whatever happens
-    lay_out_the_gear(ready, work);
-    run_up_to_the_season(ready, work, at_batch);   // chains that have forgotten their start
-
-    const int days = static_cast<int>(ready.calendar.days.size());
-    for (int today = 0; today < days; ++today) {
-        const Day& day = ready.calendar.days[static_cast<std::size_t>(today)];
-        if (day.in_season) {
-            move_weather_and_market(ready, work, at_batch, day);
-            soak_overnight(ready, work, day);
-            if (!day.rest_day && !day.day_off) {
-                decide_who_goes_out(work, today);
-                set_or_haul(ready, work);
-                land_the_catch(ready, work, day);
-                pay_for_the_trip_and_sell(ready, work, today);
-                break_down(ready, work, at_batch, day, today);
-            }
-            lose_gear(ready, work, at_batch, day);
-        }
-        if (day.sunday || today == days - 1) pay_the_crew(work);
-        move_the_cash(ready, work, day, today);
-        watcher.end_of_day(day, today, work);
+/// A boat's day: out or not and why, the gear, the catch, what the trip costs.
+SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today, std::size_t b) {
+    BoatWork& boat = work.boat[b];
+    // After the season only gear that is still in the water takes a boat out.
+    const bool may_go = !day.nobody_goes() && (day.in_season || ready.gear_in);
+    const bool only_gear = boat.fishery.size() == 1;
+    boat.tried = may_go;
+    for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
+        FisheryWork& fishery = boat.fishery[f];
+        if (day.in_season && !fishery.worked_before && is_worked(*fishery.prepared, calendar, day)) begin_fishery(work, b, f, calendar);
+        if (fishery.worked_before) soak_overnight(fishery, may_go && only_gear && !fishery.prepared->comes_in);
     }
-    close_the_books(ready, work, at_batch);        // the four rungs, and what is owed both ways
+    if (!may_go) return;
+    muster_the_crew(ready, work, at_batch, day, b);
+    if (ready.boat[b].more_causes) send_out(ready, work, calendar, day, today, b);
+    else send_out_simply(boat, today);
+    for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
+        FisheryWork& fishery = boat.fishery[f];
+        const bool worked = day.in_season && is_worked(*fishery.prepared, calendar, day);
+        if (worked || (fishery.prepared->comes_in && fishery.worked_before)) set_or_haul(ready, work, b, f, worked);
+        else fishery.hauling = fishery.gear.hauls_today = Lanes(0.0);
+    }
+}
+
+/// The catch comes up once it is known who hauls what: boats may share the ground.
+SEASONRISK_STEP void land_the_boat(const PreparedPlan& ready, Workspace& work, std::size_t b, const Day& day) {
+    BoatWork& boat = work.boat[b];
+    find_day_luck(work, b, word_of(day.slot));
+    boat.sales_today = Lanes(0.0);
+    boat.units_today = Lanes(0.0);
+    if (boat.fishery.size() == 1) {
+        FisheryWork& fishery = boat.fishery[0];
+        if (fishery.worked_before) land_the_catch<Landing::all>(ready, work, b, fishery);
+        else land_nothing(boat);
+        if (fishery.prepared->comes_in && fishery.worked_before) bring_ashore(work, b, fishery, work.plan.boat[b].fishery[0]);
+    } else {
+        land_nothing(boat);
+        for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
+            FisheryWork& fishery = boat.fishery[f];
+            if (!fishery.worked_before) continue;
+            land_the_catch<Landing::more>(ready, work, b, fishery);
+            if (fishery.prepared->comes_in) bring_ashore(work, b, fishery, work.plan.boat[b].fishery[f]);
+        }
+    }
+    pay_for_the_trip(work, boat);
+}
+
+/// Everything landed is sold the same day to the one outlet there is.
+SEASONRISK_STEP void sell_at_once(const PreparedPlan& ready, Workspace& work, int today) {
+    const auto& outlet = work.plan.outlet[0];
+    const Lanes& levy = work.plan.prices.levy_fraction;
+    for (BoatWork& boat : work.boat) {
+        if (!boat.tried) continue;
+        for (int i = 0; i < k_lanes; ++i) {
+            work.cash.balance[i] -= levy[i] * boat.sales_today[i] + outlet.cost_per_unit[i] * boat.units_today[i];
+            boat.year.sales[i] += boat.sales_today[i];
+            boat.year.units[i] += boat.units_today[i];
+        }
+        if (ready.same_settlement_delay) expect_money(work.cash, boat.sales_today, today, static_cast<int>(outlet.paid_after_days[0]));
+        else expect_money(work.cash, boat.sales_today, today, outlet.paid_after_days);
+    }
+}
+
+/// A day on which there may be something to do at sea or to sell.
+SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
+    work.told_today = true;
+    const int days_before = static_cast<int>((calendar.season_start - day.date).count());
+    if (word_of(day.slot) == 0 || days_before == 0) draw_four_days(ready, work, at_batch, day, DrawFor::season);
+    move_daily_chains(ready, work, day, days_before);      // weather and market move
+    move_the_market(ready, work, at_batch, calendar, day);
+    if (day.in_season) add(work.bad_weather_days, work.boat[0].weather.bad);
+    if (!ready.sells_simply) settle_week_of_buyers(ready, work, at_batch, calendar, day);
+    look_at_the_store(ready, work, at_batch, day);         // held stock loses its night's deaths
+
+    call_on_the_owner(ready, work, at_batch, day, today);
+    turn_limits(ready, work, calendar, day);
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {   // each boat: out or not, and why
+        if (day.first_of_month) settle_month_catch(work, b, day.month);
+        work_the_boat(ready, work, at_batch, calendar, day, today, b);
+    }
+    work.landing_today = !day.nobody_goes() && (day.in_season || ready.gear_in);
+    if (work.landing_today) {                              // haul, catch, running costs of the day
+        if (ready.shares_ground) share_the_ground(work);
+        for (std::size_t b = 0; b < work.boat.size(); ++b) land_the_boat(ready, work, b, day);
+        keep_to_limits(ready, work, calendar, day);
+        use_inputs(ready, work);
+        count_both(work, day);
+        if (ready.sells_simply) sell_at_once(ready, work, today);
+    }
+    if (!ready.sells_simply) sell_the_day(ready, work, at_batch, calendar, day, today);  // orders, outlets, store
+    for (std::size_t b = 0; work.landing_today && b < work.boat.size(); ++b) break_down(ready, work, at_batch, day, today, b);
+    if (!day.in_season) return;
+    lose_gear_of_all(ready, work, at_batch, calendar, day, today);
+    lose_people(ready, work, at_batch, calendar, day, today);
+}
+
+/// The story of a history, for a batch of them at once.
+template <class Watcher>
+SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, Watcher& watcher) {
+    settle_guesses(ready, work, at_batch);                 // what the owner does not know exactly, drawn once
+    open_the_books(work);
+    for (const Calendar& calendar : ready.years) {
+        work.year_now = calendar.year;
+        grow(work.growth, work.plan.growth, calendar.year);
+        draw_the_year(ready, work, at_batch, calendar);    // a good or a bad year for weather, catch, prices
+        settle_weather(ready, work);
+        settle_rates(ready, work);
+        open_the_year(work, calendar);
+        lay_out_dues(work, calendar);                      // bills, loans, household: owed whatever happens
+        draw_shocks(work, at_batch, calendar);
+        run_up_to_the_season(ready, work, at_batch, calendar);  // chains that have forgotten their start
+
+        int today = calendar.first_today;
+        for (const Day& day : calendar.days) {
+            work.told_today = false;
+            meet_family_dates(ready, work, calendar, day);
+            const bool after = day.date > calendar.season_end;
+            if (day.in_season || (after && goes_on(ready, work, calendar, day))) tell_the_day(ready, work, at_batch, calendar, day, today);
+            if (day.date == calendar.stop) settle_early_stop(work, at_batch, calendar);
+            meet_at_home(ready, work, calendar, day);
+            if (day.sunday || &day == &calendar.days.back()) pay_the_crew(ready, work);
+            move_the_cash(ready, work, day, today);        // money due today
+            watcher.end_of_day(day, today, work);
+            ++today;
+        }
+        close_the_year(ready, work, at_batch, calendar);   // the four rungs
+    }
+    close_the_history(ready, work);                        // what is owed both ways, and what is left
 }
 
 }  // namespace
@@ -55,20 +157,20 @@ SEASONRISK_STEP void tell_the_year(const PreparedPlan& ready, Workspace& work, B
 [[gnu::flatten]] void simulate_batch_baseline(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     at_batch.draw = draw_block_baseline;
     NobodyWatches nobody;
-    tell_the_year(ready, work, at_batch, nobody);
+    tell_the_history(ready, work, at_batch, nobody);
 }
 
 #if defined(__x86_64__)
 [[gnu::flatten, gnu::target("avx2")]] void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     at_batch.draw = draw_block_avx2;
     NobodyWatches nobody;
-    tell_the_year(ready, work, at_batch, nobody);
+    tell_the_history(ready, work, at_batch, nobody);
 }
 
 [[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     at_batch.draw = draw_block_avx512;
     NobodyWatches nobody;
-    tell_the_year(ready, work, at_batch, nobody);
+    tell_the_history(ready, work, at_batch, nobody);
 }
 #else
 void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) { simulate_batch_baseline(ready, work, at_batch); }
@@ -76,7 +178,7 @@ void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddr
 #endif
 
 void simulate_batch_watched(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, DayWatcher& watcher) {
-    tell_the_year(ready, work, at_batch, watcher);
+    tell_the_history(ready, work, at_batch, watcher);
 }
 
 }  // namespace seasonrisk

@@ -2,142 +2,107 @@
 #include "seasonrisk/season/workspace.hpp"
 
 #include <algorithm>
-#include <map>
-#include <stdexcept>
 
+#include "plan_in_lanes.hpp"
 #include "seasonrisk/plan/guesses.hpp"
 
 namespace seasonrisk {
 namespace {
 
-/// Walks a plan and notes every value in the order of its keys.
-struct NoteValues {
-    struct Noted {
-        const void* value = nullptr;
-        std::size_t count = 0;  ///< entries of a list; 1 or 0 for a section that is there or not
+void make_room_for_boats(const PreparedPlan& ready, Workspace& work) {
+    const std::size_t n_species = ready.plan.species.size();
+    int uniform_items = 1;  // the weather is the first
+    work.ground.resize(n_species);
+    for (std::size_t k = 0; k < n_species; ++k) work.ground[k].luck_item = ready.ground_moves[k] ? work.draws.normal_items++ : -1;
+    work.boat.resize(ready.boats());
+    for (std::size_t b = 0; b < ready.boats(); ++b) {
+        const PreparedBoat& prepared = ready.boat[b];
+        BoatWork& boat = work.boat[b];
+        boat.prepared = &prepared;
+        boat.species.resize(n_species);
+        boat.fishery.resize(prepared.fishery.size());
+        for (std::size_t f = 0; f < prepared.fishery.size(); ++f) {
+            FisheryWork& fishery = boat.fishery[f];
+            fishery.prepared = &prepared.fishery[f];
+            fishery.soak.resize(fishery.prepared->species.size());
+            fishery.per_haul_now.resize(fishery.prepared->species.size());
+        }
+        for (std::size_t k = 0; k < n_species; ++k) {
+            const bool catches = std::ranges::any_of(prepared.fishery, [&](const PreparedFishery& fishery) {
+                return std::ranges::find(fishery.species, k) != fishery.species.end();
+            });
+            boat.species[k].has_luck = catches && (ready.ground_moves[k] || ready.boat_moves[k]);
+            boat.luck_item.push_back(ready.boat_moves[k] && catches ? work.draws.normal_items++ : -1);
+        }
+        boat.breakdown.resize(ready.plan.boat[b].breakdown.size());
+        boat.hand.resize(ready.plan.boat[b].crew.size());
+        for (HandWork& hand : boat.hand) hand.absent_today = Lanes(0.0);
+        boat.hauls_factor = Lanes(1.0);
+        boat.first_breakdown_item = uniform_items;
+        uniform_items += static_cast<int>(boat.breakdown.size());
+    }
+    work.draws.wanted.reserve(static_cast<std::size_t>(work.draws.normal_items) * k_days_in_block);
+    work.draws.normals.resize(static_cast<std::size_t>(work.draws.normal_items) * k_days_in_block);
+    work.draws.uniforms.resize(static_cast<std::size_t>(uniform_items) * k_days_in_block);
+}
+
+void make_room_for_goods(const PreparedPlan& ready, Workspace& work) {
+    work.goods.resize(ready.goods.size());
+    work.taken.resize(ready.boats());
+    for (std::size_t g = 0; g < ready.goods.size(); ++g) {
+        GoodWork& good = work.goods[g];
+        good.share = Lanes(1.0);
+        good.landed.resize(ready.boats());
+        if (!ready.goods[g].holding) continue;
+        // A guess of the longest time is followed this far; the rule book lets no fixed one be longer.
+        constexpr std::size_t longest = 120;
+        const Number& days = ready.plan.holding[*ready.goods[g].holding].longest_days;
+        const std::size_t ages = (days.is_guess ? longest : static_cast<std::size_t>(days.typical)) + 1;
+        good.kept.assign(ages, std::vector<Lanes>(ready.boats(), Lanes(0.0)));
+    }
+}
+
+/// The number of a good in a "total or each" of an outlet, by its own name or its species'.
+const Lanes* each_of(const TotalOrEach<Lanes>& numbers, const std::string& name, std::uint32_t* place) {
+    for (std::size_t n = 0; n < numbers.each.size(); ++n) {
+        if (numbers.each[n].first != name) continue;
+        if (place != nullptr) *place = static_cast<std::uint32_t>(n);
+        return &numbers.each[n].second;
+    }
+    return nullptr;
+}
+
+void make_room_for_outlets(const PreparedPlan& ready, Workspace& work) {
+    work.outlet.resize(work.plan.outlet.size());
+    for (std::size_t o = 0; o < work.outlet.size(); ++o) {
+        OutletWork& state = work.outlet[o];
+        const Outlet<Lanes>& outlet = work.plan.outlet[o];
+        state.year_factor.assign(ready.plan.species.size(), Lanes(1.0));
+        state.price_of_catch.assign(ready.plan.species.size(), Lanes(0.0));
+        state.unpaid_week = Lanes(0.0);
+        for (std::size_t g = 0; g < ready.goods.size(); ++g) {
+            const int place = ready.price_place[o][g];
+            std::uint32_t block = 0;
+            state.base_price.push_back(place < 0 ? nullptr : &outlet.price.items[static_cast<std::size_t>(place)].second);
+            state.limit_of.push_back(each_of(outlet.daily_limit, ready.goods[g].name, nullptr));
+            state.demand_of.push_back(each_of(outlet.demand_per_open_day, ready.goods[g].name, &block));
+            state.demand_block.push_back(block + 1);
+            state.price_now.emplace_back(0.0);
+            state.price_today.emplace_back(0.0);
+            state.sold.emplace_back(0.0);
+        }
+    }
+    const auto good_of = [&](const std::string& name) {
+        return static_cast<std::size_t>(std::ranges::find(ready.goods, name, &PreparedGood::name) - ready.goods.begin());
     };
-    std::vector<Noted> notes{};
-
-    void note(const auto& value) { notes.push_back({&value, 0}); }
-    void number(const char*, const auto& value, auto&&...) { note(value); }
-    void months(const char*, const auto& value, auto&&...) { note(value); }
-    void by_name(const char*, const auto& value, auto&&...) { note(value); }
-    void total_or_each(const char*, const auto& value, auto&&...) { note(value); }
-    void size(const char*, const auto& value, auto&&...) { note(value); }
-    void text(const char*, const auto& value, auto&&...) { note(value); }
-    void date(const char*, const auto& value, auto&&...) { note(value); }
-    void whole(const char*, const auto& value, auto&&...) { note(value); }
-    void flag(const char*, const auto& value, auto&&...) { note(value); }
-    void word(const char*, const auto& value, auto&&...) { note(value); }
-    void texts(const char*, const auto& value, auto&&...) { note(value); }
-    void weekdays(const char*, const auto& value, auto&&...) { note(value); }
-    void month_list(const char*, const auto& value, auto&&...) { note(value); }
-    void one_month(const char*, const auto& value, auto&&...) { note(value); }
-    void days_off(const char*, const auto& value, auto&&...) { note(value); }
-    void day_costs(const char*, const auto& value, auto&&...) { note(value); }
-    template <class S>
-    void section(const char*, const S& value, Need) { S::fields(value, *this); }
-    template <class S>
-    void section(const char*, const std::optional<S>& value) {
-        notes.push_back({nullptr, value ? std::size_t{1} : std::size_t{0}});
-        if (value) S::fields(*value, *this);
+    work.order.resize(ready.plan.order.size());
+    for (std::size_t n = 0; n < work.order.size(); ++n) work.order[n].good = good_of(ready.plan.order[n].grade);
+    work.limit.resize(ready.plan.limit.size());
+    for (std::size_t n = 0; n < work.limit.size(); ++n) {
+        const auto species = std::ranges::find(ready.plan.species, ready.plan.limit[n].species, &Species<Number>::name);
+        work.limit[n].species = static_cast<std::size_t>(species - ready.plan.species.begin());
     }
-    template <class S>
-    void list(const char*, const std::vector<S>& values, Need) {
-        notes.push_back({nullptr, values.size()});
-        for (const S& value : values) S::fields(value, *this);
-    }
-    void later(auto&&...) {}
-    void changes(auto&&...) {}
-};
-
-/// Lays the noted values down in lanes, and remembers where each number of the plan went, by its path.
-struct LayInLanes {
-    const std::vector<NoteValues::Noted>& notes;
-    std::size_t next = 0;
-    std::string path{};
-    std::map<std::string, std::vector<Lanes*>> places{};
-
-    template <class T>
-    const T& take() { return *static_cast<const T*>(notes[next++].value); }
-    std::string key_path(const std::string& key) const { return path.empty() ? key : path + "." + key; }
-
-    void lay(const std::string& where, Lanes& lanes, const Number& number) {
-        lanes = Lanes(number.typical);
-        places[where].push_back(&lanes);
-    }
-    void number(const char* key, Lanes& lanes, auto&&...) { lay(key_path(key), lanes, take<Number>()); }
-    void number(const char* key, std::optional<Lanes>& lanes, auto&&...) {
-        if (const auto& number = take<std::optional<Number>>()) lay(key_path(key), lanes.emplace(), *number);
-    }
-    void months(const char* key, Months<Lanes>& lanes, auto&&...) {
-        constexpr const char* names[] = {"jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"};
-        const auto& months = take<Months<Number>>();
-        lanes.one_for_all = months.one_for_all;
-        for (std::size_t m = 0; m < 12; ++m) {
-            if (!months.by_month[m]) continue;
-            lay(months.one_for_all ? key_path(key) : key_path(key) + "." + names[m], lanes.by_month[m].emplace(), *months.by_month[m]);
-        }
-    }
-    void by_name(const char* key, ByName<Lanes>& lanes, auto&&...) {
-        const auto& named = take<ByName<Number>>();
-        lanes.items.resize(named.items.size());
-        for (std::size_t n = 0; n < named.items.size(); ++n) {
-            lanes.items[n].first = named.items[n].first;
-            lay(key_path(key) + "." + named.items[n].first, lanes.items[n].second, named.items[n].second);
-        }
-    }
-    void total_or_each(const char* key, TotalOrEach<Lanes>& lanes, auto&&...) {
-        const auto& numbers = take<TotalOrEach<Number>>();
-        if (numbers.total) lay(key_path(key), lanes.total.emplace(), *numbers.total);
-        lanes.each.resize(numbers.each.size());
-        for (std::size_t n = 0; n < numbers.each.size(); ++n) {
-            lanes.each[n].first = numbers.each[n].first;
-            lay(key_path(key) + "." + numbers.each[n].first, lanes.each[n].second, numbers.each[n].second);
-        }
-    }
-    void day_costs(const char* key, std::vector<NamedAmount<Lanes>>& lanes, auto&&...) {
-        const auto& costs = take<std::vector<NamedAmount<Number>>>();
-        lanes.resize(costs.size());
-        for (std::size_t n = 0; n < costs.size(); ++n) {
-            lanes[n].name = costs[n].name;
-            lay(key_path(key) + "." + std::to_string(n) + ".amount", lanes[n].amount, costs[n].amount);
-        }
-    }
-    template <class T>
-    void copy(T& value) { value = take<T>(); }
-    void size(const char*, auto& value, auto&&...) { copy(value); }
-    void text(const char*, auto& value, auto&&...) { copy(value); }
-    void date(const char*, auto& value, auto&&...) { copy(value); }
-    void whole(const char*, auto& value, auto&&...) { copy(value); }
-    void flag(const char*, auto& value, auto&&...) { copy(value); }
-    void word(const char*, auto& value, auto&&...) { copy(value); }
-    void texts(const char*, auto& value, auto&&...) { copy(value); }
-    void weekdays(const char*, auto& value, auto&&...) { copy(value); }
-    void month_list(const char*, auto& value, auto&&...) { copy(value); }
-    void one_month(const char*, auto& value, auto&&...) { copy(value); }
-    void days_off(const char*, auto& value, auto&&...) { copy(value); }
-    template <class S>
-    void inside(const std::string& step, S& value) {
-        const std::string outer = path;
-        path = key_path(step);
-        S::fields(value, *this);
-        path = outer;
-    }
-    template <class S>
-    void section(const char* key, S& value, Need) { inside(key, value); }
-    template <class S>
-    void section(const char* key, std::optional<S>& value) {
-        if (notes[next++].count == 1) inside(key, value.emplace());
-    }
-    template <class S>
-    void list(const char* key, std::vector<S>& values, Need) {
-        values.resize(notes[next++].count);
-        for (std::size_t n = 0; n < values.size(); ++n) inside(std::string(key) + "." + std::to_string(n), values[n]);
-    }
-    void later(auto&&...) {}
-    void changes(auto&&...) {}
-};
+}
 
 }  // namespace
 
@@ -148,28 +113,20 @@ Workspace::Workspace(const PreparedPlan& ready) {
     PlanOf<Lanes>::fields(plan, laid);
     for (const Guess& guess : guesses_of(ready.plan)) guess_targets.push_back(laid.places.at(guess.path));
 
-    rates.no_luck = Lanes(0.0);
-    if (!ready.own_base) rates.base_pots = Lanes(ready.base_pots.typical);
-
     const std::size_t n_species = plan.species.size();
-    const Boat<Lanes>& boat = plan.boat[0];
-    species.resize(n_species);
-    breakdown.resize(boat.breakdown.size());
-    hand_pay.resize(boat.crew.size());
-    year.price_factor.resize(n_species);
-    cash.incoming.resize(ready.calendar.days.size() + 1);
-    for (std::size_t k = 0; k < n_species; ++k) {
-        const auto& items = plan.outlet[0].price.items;
-        const auto item = std::ranges::find(items, plan.species[k].name, &std::pair<std::string, Lanes>::first);
-        if (item == items.end()) throw std::logic_error("no price for " + plan.species[k].name + ": the rule book let it pass");
-        species[k].base_price = &item->second;
-    }
-
-    for (std::size_t k = 0; k < n_species; ++k) draws.ground_item.push_back(ready.ground_moves[k] ? draws.normal_items++ : -1);
-    draws.ground_items = draws.normal_items;
-    for (std::size_t k = 0; k < n_species; ++k) draws.boat_item.push_back(ready.boat_moves[k] ? draws.normal_items++ : -1);
-    draws.normals.resize(static_cast<std::size_t>(draws.normal_items) * k_days_in_block);
-    draws.uniforms.resize((1 + breakdown.size()) * k_days_in_block);
+    for (auto* per_species : {&year.own_catch, &year.own_price, &year.price}) per_species->assign(n_species, Lanes(0.0));
+    make_room_for_boats(ready, *this);
+    make_room_for_goods(ready, *this);
+    make_room_for_outlets(ready, *this);
+    fleet_catch.assign(n_species, Lanes(0.0));
+    shock.resize(ready.plan.shock.size());
+    input.resize(ready.plan.input.size());
+    loan.resize(ready.plan.loan.size());
+    family.resize(ready.plan.family_date.size());
+    owner.away_today = Lanes(0.0);
+    cash.due.resize(12 * ready.years.size());
+    cash.month_end.resize(12 * ready.years.size());
+    cash.incoming.assign(static_cast<std::size_t>(ready.days_in_history) + 1, Lanes(0.0));
 }
 
 }  // namespace seasonrisk

@@ -177,10 +177,10 @@ int days_only_the_tougher_stays_in(const std::string& usual, const std::string& 
     for (std::uint64_t history = 0; history < 60; ++history) {
         const DayTable a = replay(plain, 3, history);
         const DayTable b = replay(tough, 3, history);
-        REQUIRE(a.columns[1].name == "weather_bad");
+        REQUIRE(a.columns[0].name == "weather_bad");
         for (std::size_t day = 0; day < a.dates.size(); ++day) {
-            count += b.values[1][day] > a.values[1][day];
-            bad_for_usual += a.values[1][day] != 0.0;
+            count += b.values[0][day] > a.values[0][day];
+            bad_for_usual += a.values[0][day] != 0.0;
         }
     }
     return count;
@@ -214,7 +214,10 @@ TEST_CASE("a run can keep every column by its settled name", "[ensemble]") {
         "pots_lost_cost", "standing_costs", "inputs", "loan_payments", "loan_interest", "overdraft_interest", "tax", "draw", "other_income", "closing_cash", "lowest_cash",
         "lowest_cash_month", "cash_room", "end_position", "owed_to_us", "owed_by_us", "loan_balance", "days_fished", "days_setting", "days_rest", "days_off",
         "days_broken_down", "days_weather", "bad_weather_days", "hauls", "pots_lost", "pots_left", "claims_paid", "total_loss", "breakdowns.small", "breakdowns.big",
-        "catch.lobster", "catch.crab", "crew_pay.first hand", "crew_pay.second hand"};
+        "catch.lobster", "catch.crab", "crew_pay.first hand", "crew_pay.second hand",
+        "order_shortfalls", "quota_lease", "switch_costs", "missed_settlements", "rehire", "assets", "days_gear_in", "days_out", "days_ashore", "days_laid_up",
+        "days_no_skipper", "days_no_crew", "days_limit", "days_stayed_in", "storms"};
+    for (const auto& species : invented_plan().species) expected.push_back("sold." + invented_plan().outlet[0].name + "." + species.name);
     std::vector<std::string> expected_usual{"running", "standing", "loan", "household", "sales", "fuel", "bait", "crew_pay", "repairs", "claims", "pots_lost_cost",
         "closing_cash", "lowest_cash", "lowest_cash_month", "cash_room", "days_fished", "days_broken_down", "days_weather"};
     for (const char* month : {"2027-03", "2027-04", "2027-05", "2027-06", "2027-07", "2027-08", "2027-09", "2027-10", "2027-11", "2027-12", "2028-01", "2028-02"}) {

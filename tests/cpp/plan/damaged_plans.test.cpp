@@ -40,24 +40,26 @@ int damages() {
 }  // namespace
 
 TEST_CASE("a plan with any one line taken out reads or explains itself", "[plan]") {
-    std::vector<std::string> lines;
-    std::istringstream in(sound_text());
-    for (std::string line; std::getline(in, line);) lines.push_back(line);
-    for (std::size_t out = 0; out < lines.size(); ++out) {
-        std::string text;
-        for (std::size_t n = 0; n < lines.size(); ++n) text += n == out ? "" : lines[n] + "\n";
-        INFO("without line " << out + 1 << ": " << lines[out]);
-        CHECK(complaint_about_reading(text).empty());
+    for (const std::string& sound : {sound_text(), business_text()}) {
+        std::vector<std::string> lines;
+        std::istringstream in(sound);
+        for (std::string line; std::getline(in, line);) lines.push_back(line);
+        for (std::size_t out = 0; out < lines.size(); ++out) {
+            std::string text;
+            for (std::size_t n = 0; n < lines.size(); ++n) text += n == out ? "" : lines[n] + "\n";
+            INFO("without line " << out + 1 << ": " << lines[out]);
+            CHECK(complaint_about_reading(text).empty());
+        }
     }
 }
 
 TEST_CASE("a plan with bytes changed, cut or doubled reads or explains itself", "[plan]") {
-    const std::string sound = sound_text();
+    const std::string sounds[2] = {sound_text(), business_text()};
     std::mt19937_64 random(20270601);
     const auto below = [&](std::size_t count) { return static_cast<std::size_t>(random() % count); };
     int read = 0;
     for (int damage = 0; damage < damages(); ++damage) {
-        std::string text = sound;
+        std::string text = sounds[damage % 2];
         for (std::size_t hits = 1 + below(3); hits > 0; --hits) {
             const std::size_t at = below(text.size());
             switch (below(4)) {

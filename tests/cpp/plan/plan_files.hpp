@@ -11,7 +11,7 @@
 #include "seasonrisk/plan/read_plan.hpp"
 
 /// \file
-/// What the tests of plan/ share: the sound plan that they break, and findings as text.
+/// What the tests of plan/ share: the sound plans that they break, and findings as text.
 namespace plan_tests {
 
 inline std::filesystem::path repository() { return SEASONRISK_REPOSITORY; }
@@ -26,6 +26,7 @@ inline std::string text_of(const std::filesystem::path& file) {
 
 inline std::filesystem::path broken_plans() { return repository() / "tests" / "data" / "broken_plans"; }
 inline std::string sound_text() { return text_of(broken_plans() / "sound.toml"); }
+inline std::string business_text() { return text_of(broken_plans() / "business.toml"); }
 
 /// The text with `before`, which must stand in it once, replaced by `after`.
 inline std::string changed(std::string text, const std::string& before, const std::string& after) {

@@ -81,6 +81,21 @@ TEST_CASE("prices keep the order of the plan", "[plan]") {
     CHECK(plan.outlet.at(0).price.items[1] == std::pair<std::string, Number>("crab", 2.7));
 }
 
+TEST_CASE("prices, limits and demand of grades keep the order of the plan", "[plan]") {
+    const Plan plan = read_plan(business_text(), "plan.toml").plan;
+    const auto names_of = [](const auto& items) {
+        std::vector<std::string> names;
+        for (const auto& [name, number] : items) names.push_back(name);
+        return names;
+    };
+
+    CHECK(names_of(plan.outlet.at(0).price.items)
+          == std::vector<std::string>{"lobster", "number ones", "browns", "large"});
+    CHECK(names_of(plan.outlet.at(0).daily_limit.each) == std::vector<std::string>{"lobster", "browns"});
+    CHECK(names_of(plan.outlet.at(1).demand_per_open_day.each)
+          == std::vector<std::string>{"lobster", "number ones", "browns", "large", "small prawns"});
+}
+
 // Source: the plan format: months by name, or one value, or one guess, for all of them.
 TEST_CASE("a guess for all months is told from a table of months", "[plan]") {
     const std::string all =

@@ -69,6 +69,7 @@ TEST_CASE("overdraft interest runs by the day and is charged with the month end"
 
 TEST_CASE("the lowest month end is the first of the lowest", "[season]") {
     CashBook cash;
+    cash.month_end.resize(4);
     const double ends[4] = {100.0, -20.0, 300.0, -20.0};
     for (int month = 0; month < 4; ++month) {
         cash.balance = Lanes(ends[month]);

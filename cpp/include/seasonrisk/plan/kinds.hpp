@@ -13,6 +13,9 @@
 /// The kinds of value a plan holds beside plain numbers.
 namespace seasonrisk {
 
+/// The same date `years` later; of 29 February the 28th where there is none.
+Date years_later(Date date, int years);
+
 enum class Need { optional, required };
 
 /// How a hand is paid; what comes off before the share is said in the name.

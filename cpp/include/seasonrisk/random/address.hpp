@@ -32,6 +32,20 @@ enum class Purpose : std::uint32_t {
     claim_accepted = 15,      // boat, item = kind; slot = the day; uniform
     gear_loss_month = 16,     // boat; slot = the month's first day
     total_loss = 17,          // boat; slot = the year; uniform
+    year_grade = 18,          // item = good; slot = the year
+    laid_up = 19,             // uniform
+    laid_up_weeks = 20,
+    skipper_gap = 21,         // boat; uniform
+    skipper_gap_weeks = 22,   // boat
+    owner_day = 23,           // boat; uniform
+    no_show = 24,             // boat, item = hand; uniform
+    shock = 25,               // item = shock; slot = the year; uniform
+    die_off = 26,             // item = good; uniform
+    demand = 27,              // item = outlet, block = 0 or 1 + good's place; uniform
+    missed_settlement = 28,   // item = outlet; slot = the week's Monday; uniform
+    storm = 29,               // the harbour's; uniform
+    storm_loss = 30,          // boat
+    crew_leaves = 31,         // boat; slot = the year; uniform
 };
 
 /// Luck and guesses, and the runs they serve, are kept apart here, so that luck can be redrawn with
@@ -67,6 +81,7 @@ constexpr std::uint32_t pack_purpose(Purpose purpose, Who who) {
 struct DaySlot {
     std::uint32_t year = 0;
     std::uint32_t day_of_year = 0;  ///< 0 = 1 January
+    bool operator==(const DaySlot&) const = default;
 };
 
 constexpr DaySlot day_slot(std::chrono::sys_days date) {

@@ -5,126 +5,137 @@
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
-/// The books: opened before the first day, moved every day, closed at the end of the money year.
+/// The account: opened before the first day, moved every day; the crew is paid for every week.
 namespace seasonrisk {
 
-SEASONRISK_STEP void open_the_books(const PreparedPlan& ready, Workspace& work) {
-    work.earned = EarnedBook{};
-    work.day = DayState{};
-    work.day.days_rest = Lanes(ready.calendar.rest_days);
-    work.day.days_off = Lanes(ready.calendar.days_off);
-    work.day.down_until = Lanes(-1.0);
-    for (BreakdownWork& kind : work.breakdown) kind.events = Lanes(0.0);
-    for (Lanes& pay_of_hand : work.hand_pay) pay_of_hand = Lanes(0.0);
-    work.crew = CrewState{};
-
+SEASONRISK_STEP void open_the_books(Workspace& work) {
     CashBook& cash = work.cash;
     cash.balance = work.plan.business.opening_cash;
     cash.interest_due = Lanes(0.0);
-    cash.owed_by_us = Lanes(0.0);
     cash.loan_balance = Lanes(0.0);
+    cash.pots_to_replace = Lanes(0.0);
+    cash.loss_forward = Lanes(0.0);
+    for (Lanes& month : cash.due) month = Lanes(0.0);
+    work.owner.laid_up_until = Lanes(-1.0);
+    work.owner.busy_until = Lanes(-1.0);
+    for (BoatWork& boat : work.boat) {
+        boat.down_until = Lanes(-1.0);
+        boat.gap_until = Lanes(-1.0);
+    }
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        for (std::size_t kind = 0; kind < work.boat[b].breakdown.size(); ++kind) {
+            BreakdownWork& state = work.boat[b].breakdown[kind];
+            state.hours = work.plan.boat[b].breakdown[kind].hours;
+            state.days_saved = Lanes(0.0);
+            for (const auto& spare : work.plan.boat[b].spare) {
+                if (spare.for_kind == work.plan.boat[b].breakdown[kind].kind) add(state.days_saved, spare.days_saved);
+            }
+        }
+    }
+    work.hours_so_far = Lanes(0.0);
+    work.loan_so_far = Lanes(0.0);
+    work.store_holds = false;
+    for (GoodWork& good : work.goods) {
+        good.held = Lanes(0.0);
+        for (std::vector<Lanes>& cohort : good.kept) {
+            for (Lanes& part : cohort) part = Lanes(0.0);
+        }
+    }
 }
 
-/// Pots in the water, or still on the quay with the setting to do. Without setting days they were all set
-/// the day before the season.
-SEASONRISK_STEP void lay_out_the_gear(const PreparedPlan& ready, Workspace& work) {
-    const auto& fishery = work.plan.boat[0].fishery[0];
-    GearState& gear = work.gear;
-    gear.lost = Lanes(0.0);
-    gear.setting_days_left = fishery.setting_days;
-    gear.in_water = fishery.count;
-    gear.rotation_slots = rotation_groups(fishery.count, work.rates.one_over_hauls);
-    weigh_rotation(gear, work.rates.one_over_hauls);
-    gear.still_setting = ready.sets_gear;
-    if (ready.sets_gear) {
-        for (int i = 0; i < k_lanes; ++i) gear.in_water[i] = fishery.setting_days[i] > 0.0 ? 0.0 : fishery.count[i];
+/// A new money year: everything that is counted by the year begins again; what it carries over is left alone.
+SEASONRISK_STEP void open_the_year(Workspace& work, const Calendar& calendar) {
+    work.earned = EarnedBook{};
+    for (Lanes* total : {&work.bad_weather_days, &work.days_both, &work.claims_paid, &work.hours}) *total = Lanes(0.0);
+    for (BoatWork& boat : work.boat) {
+        boat.year = BoatYear{};
+        boat.year.days_rest = Lanes(calendar.rest_days);
+        boat.year.days_off = Lanes(calendar.days_off);
+        boat.week = WeekBefore{};
+        boat.tried = false;
+        for (HandWork& hand : boat.hand) hand.pay = hand.days_missed = hand.days_missed_before = Lanes(0.0);
+        for (BreakdownWork& kind : boat.breakdown) kind.events = Lanes(0.0);
+        for (BoatSpecies& species : boat.species) species.caught = Lanes(0.0);
+        for (FisheryWork& fishery : boat.fishery) {
+            fishery.worked_before = false;
+            fishery.gear.lost = fishery.gear.lifted = fishery.gear.in_water = fishery.gear.hauls_today = Lanes(0.0);
+            fishery.gear.gear_in_days_left = Lanes(0.0);
+        }
     }
-    for (std::size_t k = 0; k < work.species.size(); ++k) {
-        work.species[k].fish.caught = Lanes(0.0);
-        work.species[k].soak.factor = Lanes(1.0);
-        if (ready.soaks[k]) set_all_today(work.species[k].soak, Lanes(1.0), gear.rotation_slots);
+    for (GoodWork& good : work.goods) good.died = good.forced = good.unsold = Lanes(0.0);
+    for (OutletWork& outlet : work.outlet) {
+        outlet.open_days = outlet.unpaid_week = Lanes(0.0);
+        for (Lanes& sold : outlet.sold) sold = Lanes(0.0);
     }
+    for (OrderWork& order : work.order) {
+        order.state = Lanes(1.0);
+        order.ordered = order.delivered = order.short_of = order.last_ordered = Lanes(0.0);
+    }
+    for (LimitWork& limit : work.limit) limit.landed = limit.reached = limit.reached_today = Lanes(0.0);
+    for (Lanes& date : work.family) date = Lanes(0.0);
+    pay(work.cash, work.cash.pots_to_replace);
+    work.cash.pots_to_replace = Lanes(0.0);
 }
 
-/// The week is what the year's totals have grown by since the last one was closed.
-SEASONRISK_STEP WeekFigures close_the_week(Workspace& work) {
-    CrewState& before = work.crew;
-    const Rates& rates = work.rates;
+/// The week is what the year's totals of the boat have grown by since the last one was closed.
+SEASONRISK_STEP WeekFigures close_the_week(const PreparedPlan& ready, const Workspace& work, BoatWork& boat) {
+    WeekBefore& before = boat.week;
+    const BoatYear& year = boat.year;
+    const BoatRates& rates = boat.rates;
+    const Lanes& days_out = boat.prepared->more_causes ? year.days_out : year.days_fished;
     WeekFigures week;
-    for (int i = 0; i < k_lanes; ++i) {
-        const double hauls = work.day.hauls[i] - before.hauls_before[i];
-        week.days_out[i] = work.day.days_fished[i] - before.days_out_before[i];
-        week.sales[i] = work.earned.sales[i] - before.sales_before[i];
+    SEASONRISK_EACH_LANE {
+        const double hauls = year.hauls[i] - before.hauls[i];
+        week.days_out[i] = days_out[i] - before.days_out[i];
+        week.sales[i] = year.sales[i] - before.sales[i];
         week.fuel_and_bait[i] = week.days_out[i] * rates.fuel_a_day_out[i] + hauls * rates.trip_a_haul[i];
     }
-    before = {work.earned.sales, work.day.hauls, work.day.days_fished};
+    if (ready.gear_in) {
+        SEASONRISK_EACH_LANE week.fuel_and_bait[i] -= (year.hauls_without_bait[i] - before.hauls_without_bait[i]) * rates.bait_a_haul[i];
+    }
+    if (ready.turns_back) {
+        SEASONRISK_EACH_LANE
+            week.fuel_and_bait[i] += (year.days_weather[i] - before.days_weather[i]) * work.plan.weather.turned_back_fraction[i] * rates.fuel_a_day_out[i];
+    }
+    before = {year.sales, year.hauls, year.hauls_without_bait, days_out, year.days_weather};
     return week;
 }
 
 /// Sunday ends the week: every hand is paid on the week's own figures.
-SEASONRISK_STEP void pay_the_crew(Workspace& work) {
-    const auto& crew = work.plan.boat[0].crew;
-    if (crew.empty()) return;
-    const WeekFigures week = close_the_week(work);
-    for (std::size_t hand = 0; hand < crew.size(); ++hand) {
-        Lanes due;
-        find_week_pay(week, crew[hand].pay, crew[hand].pay == PayKind::day_wage ? *crew[hand].per_day : *crew[hand].share_fraction, due);
-        add(work.hand_pay[hand], due);
-        add(work.earned.crew_pay, due);
-        pay(work.cash, due);
+SEASONRISK_STEP void pay_the_crew(const PreparedPlan& ready, Workspace& work) {
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        const auto& crew = work.plan.boat[b].crew;
+        BoatWork& boat = work.boat[b];
+        if (crew.empty()) continue;
+        const WeekFigures week = close_the_week(ready, work, boat);
+        for (std::size_t hand = 0; hand < crew.size(); ++hand) {
+            HandWork& state = boat.hand[hand];
+            Lanes due;
+            if (ready.boat[b].hands_miss && crew[hand].pay == PayKind::day_wage) {
+                WeekFigures present = week;
+                SEASONRISK_EACH_LANE present.days_out[i] -= state.days_missed[i] - state.days_missed_before[i];
+                state.days_missed_before = state.days_missed;
+                find_week_pay(present, crew[hand].pay, state.rate, due);
+            } else {
+                find_week_pay(week, crew[hand].pay, state.rate, due);
+            }
+            add(state.pay, due);
+            add(boat.year.crew_pay, due);
+            add(work.earned.crew_pay, due);
+            pay(work.cash, due);
+        }
     }
 }
 
 /// Money that falls due today, the month's bills on its last day, and interest on what is overdrawn.
 SEASONRISK_STEP void move_the_cash(const PreparedPlan& ready, Workspace& work, const Day& day, int today) {
     CashBook& cash = work.cash;
-    if (day.last_of_month) pay(cash, work.bills.out[day.money_month]);
-    if (ready.overdraft_costs) receive_money_and_accrue(cash, today, work.rates.overdraft_a_day);
+    if (day.last_of_month) pay(cash, cash.due[static_cast<std::size_t>(day.money_month)]);
+    if (ready.overdraft_costs) receive_money_and_accrue(cash, today, work.overdraft_a_day);
     else receive_money(cash, today);
     if (!day.last_of_month) return;
     if (ready.overdraft_costs) charge_overdraft(cash, work.earned);
     close_month(cash, day.money_month, work.plan.business.overdraft_limit);
-}
-
-/// What was not added up day by day follows from days out, hauls, sales and pots lost.
-SEASONRISK_STEP void total_the_year(const PreparedPlan& ready, Workspace& work) {
-    const Rates& rates = work.rates;
-    const DayState& day = work.day;
-    EarnedBook& book = work.earned;
-    const double days_meant = ready.calendar.season_days - ready.calendar.rest_days - ready.calendar.days_off;
-    const Lanes& levy = work.plan.prices.levy_fraction;
-    const Lanes& cost_per_unit = work.plan.outlet[0].cost_per_unit;
-    for (int i = 0; i < k_lanes; ++i) {
-        book.fuel[i] = day.days_fished[i] * rates.fuel_a_day_out[i] + day.hauls[i] * rates.fuel_a_haul[i];
-        book.bait[i] = day.hauls[i] * rates.bait_a_haul[i];
-        book.day_costs[i] = day.days_fished[i] * rates.costs_a_day_out[i];
-        book.selling_costs[i] = levy[i] * book.sales[i] + cost_per_unit[i] * day.units[i];
-        work.day.days_weather[i] = days_meant - day.days_fished[i] - day.days_broken_down[i];
-    }
-    if (!ready.loses_gear) return;
-    const Lanes& pot_cost = work.plan.boat[0].gear_loss->pot_cost;
-    for (int i = 0; i < k_lanes; ++i) {
-        book.pots_lost_cost[i] = work.gear.lost[i] * pot_cost[i];
-        work.cash.owed_by_us[i] += ready.pots_dwindle ? book.pots_lost_cost[i] : 0.0;
-    }
-}
-
-SEASONRISK_STEP void close_the_books(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
-    CashBook& cash = work.cash;
-    total_the_year(ready, work);
-    climb_rungs(work.earned, work.plan.household.tax_fraction, work.plan.household.wear_allowance);
-    cash.owed_to_us = cash.incoming.back();
-    cash.incoming.back() = Lanes(0.0);
-    cash.closing = cash.balance;
-    for (int i = 0; i < k_lanes; ++i) {
-        cash.owed_by_us[i] += work.earned.tax[i];
-        cash.end_position[i] = cash.closing[i] + cash.owed_to_us[i] - cash.owed_by_us[i] - cash.loan_balance[i];
-    }
-    if (ready.may_be_lost) {
-        const Lanes uniforms = uniforms_at(at_batch.draw, at_batch.key, in_year(ready.calendar.season_year, Purpose::total_loss), at_batch.first_history);
-        const Lanes& odds = work.plan.boat[0].insurance->total_loss_odds_per_year;
-        for (int i = 0; i < k_lanes; ++i) work.day.total_loss[i] = uniforms[i] < odds[i] ? 1.0 : 0.0;
-    }
 }
 
 }  // namespace seasonrisk

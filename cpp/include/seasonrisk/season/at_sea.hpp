@@ -1,193 +1,308 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include "seasonrisk/season/run_up.hpp"
+#include "seasonrisk/season/going_out.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
-/// The steps of a season day, from the weather to the gear left in the water.
+/// A day out: the gear is set, hauled or brought in, and what comes up in it.
 namespace seasonrisk {
 
-/// Month's rates of catch and price, worked out when the month or the week's price changes.
-SEASONRISK_STEP void price_the_month(Workspace& work, int month) {
-    const auto& outlet = work.plan.outlet[0];
-    const Rates& rates = work.rates;
-    const auto& month_factor = outlet.month_factor.by_month[static_cast<std::size_t>(month)];
-    for (std::size_t k = 0; k < work.species.size(); ++k) {
-        const auto& species = work.plan.species[k];
-        const auto& shape = species.month_shape.by_month[static_cast<std::size_t>(month)];
-        SpeciesWork& state = work.species[k];
-        const Lanes& base = *state.base_price;
-        for (int i = 0; i < k_lanes; ++i) {
-            state.fish.per_haul_now[i] = species.per_haul[i] * (shape ? (*shape)[i] : 1.0) * rates.crowding[i]
-                                       * work.plan.boat[0].catching_power[i] * state.fish.year_factor[i];
-            state.price_now[i] = base[i] * (month_factor ? (*month_factor)[i] : 1.0) * work.year.price_factor[k][i] * work.market.week_factor[i];
+/// Month's catch of a haul, worked out when the month changes.
+SEASONRISK_STEP void settle_month_catch(Workspace& work, std::size_t b, int month) {
+    BoatWork& boat = work.boat[b];
+    for (FisheryWork& fishery : boat.fishery) {
+        for (std::size_t n = 0; n < fishery.per_haul_now.size(); ++n) {
+            const std::size_t k = fishery.prepared->species[n];
+            const auto& species = work.plan.species[k];
+            const auto& shape = species.month_shape.by_month[static_cast<std::size_t>(month)];
+            SEASONRISK_EACH_LANE {
+                fishery.per_haul_now[n][i] = species.per_haul[i] * (shape ? (*shape)[i] : 1.0) * fishery.crowding[i]
+                                           * work.plan.boat[b].catching_power[i] * work.ground[k].year_factor[i] * work.growth.caught[i];
+            }
         }
     }
-}
-
-SEASONRISK_STEP void move_weather_and_market(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day) {
-    const int days_before = static_cast<int>((*ready.plan.season.start - day.date).count());
-    if (word_of(day.slot) == 0 || days_before == 0) draw_four_days(ready, work, at_batch, day.slot, DrawFor::season);
-    move_daily_chains(ready, work, day, days_before);
-    add(work.day.bad_weather_days, work.weather.bad);
-    const bool new_price = ready.price_moves_weekly && day.monday && days_before < 0;
-    if (new_price) {
-        step_week_price(work.market, work.plan.outlet[0].week_persistence, week_normals(at_batch, day.slot));
-        find_week_factor(work.market, work.plan.outlet[0].week_sd);
-    }
-    if (new_price || day.first_of_month) price_the_month(work, day.month);
 }
 
 /// A night in the water. On a day of plain hauling it is part of the catch's own pass over the lanes; on a day
-/// ashore, while gear is being set, and for long rotations it stands by itself.
-SEASONRISK_STEP void soak_overnight(const PreparedPlan& ready, Workspace& work, const Day& day) {
-    const bool with_the_catch = !day.rest_day && !day.day_off && !work.gear.still_setting && work.gear.rotation_slots <= 2;
-    for (std::size_t k = 0; k < work.species.size(); ++k) {
-        work.species[k].soaked_tonight = !with_the_catch;
-        if (ready.soaks[k] && !with_the_catch) soak_a_night(work.species[k].soak, work.gear.rotation_slots);
+/// ashore, while gear is being set or brought in, and for long rotations it stands by itself.
+SEASONRISK_STEP void soak_overnight(FisheryWork& fishery, bool may_haul) {
+    GearState& gear = fishery.gear;
+    const bool with_the_catch = may_haul && !gear.still_setting && gear.rotation_slots <= 2;
+    gear.soaked_tonight = !with_the_catch;
+    if (with_the_catch) return;
+    for (SoakState& soak : fishery.soak) {
+        if (soak.soaks) soak_a_night(soak, gear.rotation_slots);
     }
 }
 
-/// Out, or not and why: the first cause that holds.
-SEASONRISK_STEP void decide_who_goes_out(Workspace& work, int today) {
-    DayState& day = work.day;
-    for (int i = 0; i < k_lanes; ++i) {
-        const double broken = day.down_until[i] >= today ? 1.0 : 0.0;
-        const double out = (1.0 - broken) * (1.0 - work.weather.bad[i]);
-        day.out[i] = out;
-        day.days_broken_down[i] += broken;
-        day.days_fished[i] += out;
+/// Pots in the water, or still on the quay with the setting to do. Without setting days they were all set the day
+/// before the fishery's first.
+SEASONRISK_STEP void lay_out_the_gear(FisheryWork& state, const Fishery<Lanes>& fishery, const Lanes& gear_in_days) {
+    GearState& gear = state.gear;
+    state.worked_before = false;
+    gear.lost = Lanes(0.0);
+    gear.lifted = Lanes(0.0);
+    gear.hauls_today = Lanes(0.0);
+    gear.spare = fishery.spare;
+    gear.setting_days_left = fishery.setting_days;
+    gear.gear_in_days_left = state.prepared->comes_in ? gear_in_days : Lanes(0.0);
+    gear.in_water = fishery.count;
+    gear.rotation_slots = rotation_groups(fishery.count, state.one_over_hauls);
+    weigh_rotation(gear, state.one_over_hauls);
+    gear.still_setting = state.prepared->sets_gear;
+    if (state.prepared->sets_gear) {
+        SEASONRISK_EACH_LANE gear.in_water[i] = fishery.setting_days[i] > 0.0 ? 0.0 : fishery.count[i];
+    }
+    for (SoakState& soak : state.soak) {
+        soak.factor = Lanes(1.0);
+        if (soak.soaks) set_all_today(soak, Lanes(1.0), gear.rotation_slots);
     }
 }
 
-/// The gear goes in, or is hauled: who hauls how many.
-SEASONRISK_STEP void set_or_haul(const PreparedPlan& ready, Workspace& work) {
-    DayState& day = work.day;
-    GearState& gear = work.gear;
-    const auto& fishery = work.plan.boat[0].fishery[0];
-    day.hauling = day.out;
+/// First day of a fishery this year: its gear goes in, and changing over to it costs what it costs.
+SEASONRISK_STEP void begin_fishery(Workspace& work, std::size_t b, std::size_t f, const Calendar& calendar) {
+    FisheryWork& state = work.boat[b].fishery[f];
+    const Fishery<Lanes>& fishery = work.plan.boat[b].fishery[f];
+    lay_out_the_gear(state, fishery, work.plan.ending.gear_in_days);
+    state.worked_before = true;
+    const auto y = static_cast<std::size_t>(calendar.year);
+    for (const FisheryWork& other : work.boat[b].fishery) {
+        const bool earlier = other.prepared->from[y] < state.prepared->from[y] && other.prepared->from[y] <= other.prepared->to[y];
+        if (!earlier) continue;
+        add(work.earned.switch_costs, fishery.switch_cost);
+        pay(work.cash, fishery.switch_cost);
+        break;
+    }
+}
+
+/// The gear goes in, is hauled, or is brought in: who hauls how many.
+SEASONRISK_STEP void set_or_haul(const PreparedPlan& ready, Workspace& work, std::size_t b, std::size_t f, bool is_worked_today) {
+    BoatWork& boat = work.boat[b];
+    FisheryWork& state = boat.fishery[f];
+    GearState& gear = state.gear;
+    const Fishery<Lanes>& fishery = work.plan.boat[b].fishery[f];
+    const bool may_lift = state.prepared->comes_in;
+    state.hauling = is_worked_today ? boat.out : Lanes(0.0);
+    if (ready.gear_in) {
+        SEASONRISK_EACH_LANE state.hauling[i] *= 1.0 - boat.lifting[i];
+    }
     if (gear.still_setting) {
         Lanes all_set;
-        set_gear(gear, day.out, fishery.count, fishery.setting_days, day.setting, all_set);
-        for (int i = 0; i < k_lanes; ++i) day.hauling[i] = day.out[i] - day.setting[i];
-        add(day.days_setting, day.setting);
-        for (std::size_t k = 0; k < work.species.size(); ++k) {
-            if (ready.soaks[k]) set_all_today(work.species[k].soak, all_set, gear.rotation_slots);
+        set_gear(gear, state.hauling, fishery.count, fishery.setting_days, boat.setting, all_set);
+        SEASONRISK_EACH_LANE state.hauling[i] -= boat.setting[i];
+        add(boat.year.days_setting, boat.setting);
+        for (SoakState& soak : state.soak) {
+            if (soak.soaks) set_all_today(soak, all_set, gear.rotation_slots);
         }
     }
-    if (gear.still_setting || ready.pots_dwindle) weigh_rotation(gear, work.rates.one_over_hauls);
+    if (gear.still_setting || state.prepared->pots_dwindle || may_lift) weigh_rotation(gear, state.one_over_hauls);
     if (gear.still_setting) gear.still_setting = any_setting_left(gear);
-    for (int i = 0; i < k_lanes; ++i) {
+    const bool is_trotline = !state.prepared->pots;
+    SEASONRISK_EACH_LANE {
         const double most = fishery.hauls_per_day[i];
-        gear.hauls_today[i] = day.hauling[i] * (gear.in_water[i] < most ? gear.in_water[i] : most);
-        day.hauls[i] += gear.hauls_today[i];
+        gear.hauls_today[i] = state.hauling[i] * (gear.in_water[i] < most && !is_trotline ? gear.in_water[i] : most);
+    }
+    if (boat.prepared->hands_miss) {
+        SEASONRISK_EACH_LANE gear.hauls_today[i] *= boat.hauls_factor[i];
+    }
+    if (may_lift) {
+        SEASONRISK_EACH_LANE {
+            const double days = work.plan.ending.gear_in_days[i];
+            const double share = days > 0.0 ? fishery.count[i] / days : 0.0;
+            const double lifted = boat.lifting[i] * (gear.in_water[i] < share ? gear.in_water[i] : share);
+            gear.hauls_today[i] += lifted;
+            state.hauling[i] += boat.lifting[i];
+            boat.year.hauls_without_bait[i] += lifted;
+            work.cash.balance[i] += lifted * boat.rates.bait_a_haul[i];  // the haul's bait, paid with the trip, is not used
+        }
+    }
+    add(boat.year.hauls, gear.hauls_today);
+}
+
+/// After the catch: what was lifted is ashore. All of it is when nothing is left in the water or the days are done.
+SEASONRISK_STEP void bring_ashore(Workspace& work, std::size_t b, FisheryWork& state, const Fishery<Lanes>& fishery) {
+    BoatWork& boat = work.boat[b];
+    GearState& gear = state.gear;
+    SEASONRISK_EACH_LANE {
+        if (boat.lifting[i] == 0.0) continue;
+        gear.gear_in_days_left[i] -= 1.0;
+        gear.lifted[i] += gear.hauls_today[i];
+        gear.in_water[i] -= gear.hauls_today[i];
+        const bool all_in = gear.in_water[i] < 1e-9 * fishery.count[i] || gear.gear_in_days_left[i] <= 0.0;
+        if (!all_in) continue;
+        gear.lifted[i] += gear.in_water[i];
+        gear.in_water[i] = 0.0;
+        gear.gear_in_days_left[i] = 0.0;
+    }
+}
+
+/// What the day does to each species' catch. The exponentials of all species follow each other, apart from the
+/// rest: each is a long chain of steps, and a processor overlaps them better so.
+SEASONRISK_STEP void find_day_luck(Workspace& work, std::size_t b, std::size_t word) {
+    BoatWork& boat = work.boat[b];
+    for (std::size_t k = 0; k < boat.species.size(); ++k) {
+        if (!boat.species[k].has_luck) continue;
+        const auto& species = work.plan.species[k];
+        const GroundState& fish = work.ground[k].fish;
+        const int item = boat.luck_item[k];
+        const double* boat_normals = item < 0 ? work.no_luck.v : work.draws.normals[static_cast<std::size_t>(item) * k_days_in_block + word].v;
+        SEASONRISK_EACH_LANE
+            boat.species[k].day_luck[i] = exp(fish.mean_one[i] + species.day_sd[i] * fish.ground[i] + species.boat_day_sd[i] * boat_normals[i]);
     }
 }
 
 /// One species' catch by the way its soak is found and whether its days have luck.
-template <Soak how>
-SEASONRISK_STEP void catch_of_species(const PreparedPlan& ready, Workspace& work, std::size_t k, std::size_t word) {
-    const auto& species = work.plan.species[k];
-    SpeciesWork& state = work.species[k];
-    const int item = work.draws.boat_item[k];
-    const double* boat_normals = item < 0 ? work.rates.no_luck.v : work.draws.normals[static_cast<std::size_t>(item) * k_days_in_block + word].v;
-    DayState& day = work.day;
-    if (ready.ground_moves[k] || ready.boat_moves[k]) {
-        catch_and_price<how, DayLuck::some>(state.fish, state.soak, work.gear, day.hauling, species.day_sd, species.boat_day_sd, boat_normals, state.price_now, day.sales_today, day.units_today);
+template <Soak how, Landing landing>
+SEASONRISK_STEP void catch_of_species(const PreparedPlan& ready, Workspace& work, std::size_t b, FisheryWork& state, std::size_t n, const Lanes& hauls) {
+    const std::size_t k = state.prepared->species[n];
+    BoatWork& boat = work.boat[b];
+    BoatSpecies& mine = boat.species[k];
+    const Lanes& price = ready.sells_simply ? work.outlet[0].price_of_catch[k] : work.no_luck;
+    const CatchToday with{hauls, state.per_haul_now[n], mine.day_luck, price};
+    if (mine.has_luck) {
+        catch_and_price<how, DayLuck::some, landing>(state.soak[n], state.gear, state.hauling, with, mine.caught_today, mine.caught, boat.sales_today, boat.units_today);
     } else {
-        catch_and_price<how, DayLuck::none>(state.fish, state.soak, work.gear, day.hauling, species.day_sd, species.boat_day_sd, boat_normals, state.price_now, day.sales_today, day.units_today);
+        catch_and_price<how, DayLuck::none, landing>(state.soak[n], state.gear, state.hauling, with, mine.caught_today, mine.caught, boat.sales_today, boat.units_today);
     }
 }
 
-SEASONRISK_STEP void land_the_catch(const PreparedPlan& ready, Workspace& work, const Day& day) {
-    const std::size_t word = word_of(day.slot);
-    work.day.sales_today = Lanes(0.0);
-    work.day.units_today = Lanes(0.0);
-    for (std::size_t k = 0; k < work.species.size(); ++k) {
-        SpeciesWork& state = work.species[k];
-        if (ready.soaks[k] && !state.soaked_tonight) {
-            if (work.gear.rotation_slots == 1) catch_of_species<Soak::one_group>(ready, work, k, word);
-            else catch_of_species<Soak::two_groups>(ready, work, k, word);
+template <Landing landing>
+SEASONRISK_STEP void land_the_catch(const PreparedPlan& ready, Workspace& work, std::size_t b, FisheryWork& state) {
+    for (std::size_t n = 0; n < state.soak.size(); ++n) {
+        SoakState& soak = state.soak[n];
+        const Lanes* hauls = &state.gear.hauls_today;
+        Lanes shared;
+        if (ready.shares_ground) {
+            const Lanes& share = work.ground[state.prepared->species[n]].share;
+            SEASONRISK_EACH_LANE shared[i] = state.gear.hauls_today[i] * share[i];
+            hauls = &shared;
+        }
+        if (soak.soaks && !state.gear.soaked_tonight) {
+            if (state.gear.rotation_slots == 1) catch_of_species<Soak::one_group, landing>(ready, work, b, state, n, *hauls);
+            else catch_of_species<Soak::two_groups, landing>(ready, work, b, state, n, *hauls);
             continue;
         }
-        if (ready.soaks[k]) find_soak_factor(state.soak, work.gear);
-        catch_of_species<Soak::given>(ready, work, k, word);
-        if (ready.soaks[k]) haul_and_shift(state.soak, work.day.hauling, work.gear.rotation_slots);
+        if (soak.soaks) find_soak_factor(soak, state.gear);
+        catch_of_species<Soak::given, landing>(ready, work, b, state, n, *hauls);
+        if (soak.soaks) haul_and_shift(soak, state.hauling, state.gear.rotation_slots);
     }
 }
 
-/// The trip is paid for; the catch is sold the day it is landed, and its money comes when the outlet pays.
-SEASONRISK_STEP void pay_for_the_trip_and_sell(const PreparedPlan& ready, Workspace& work, int today) {
-    const auto& outlet = work.plan.outlet[0];
-    const Lanes& levy = work.plan.prices.levy_fraction;
-    const Rates& rates = work.rates;
-    DayState& day = work.day;
-    for (int i = 0; i < k_lanes; ++i) {
-        const double trip = day.out[i] * rates.trip_a_day_out[i] + work.gear.hauls_today[i] * rates.trip_a_haul[i];
-        const double selling = levy[i] * day.sales_today[i] + outlet.cost_per_unit[i] * day.units_today[i];
-        work.cash.balance[i] -= trip + selling;
-        work.earned.sales[i] += day.sales_today[i];
-        day.units[i] += day.units_today[i];
-    }
-    if (ready.same_settlement_delay) expect_money(work.cash, day.sales_today, today, static_cast<int>(outlet.paid_after_days[0]));
-    else expect_money(work.cash, day.sales_today, today, outlet.paid_after_days);
+SEASONRISK_STEP void land_nothing(BoatWork& boat) {
+    for (BoatSpecies& species : boat.species) species.caught_today = Lanes(0.0);
 }
 
-/// Repair, days lost and claim of one event in one history: rare, so it stands apart from the vector code.
-void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t kind, int lane);
+/// On days when several boats haul a species, each finds less of it.
+SEASONRISK_STEP void share_the_ground(Workspace& work) {
+    for (std::size_t k = 0; k < work.ground.size(); ++k) {
+        GroundWork& ground = work.ground[k];
+        ground.hauled_by = Lanes(0.0);
+        ground.share = Lanes(1.0);
+        for (std::size_t b = 0; b < work.boat.size(); ++b) {
+            if (!work.boat[b].tried) continue;
+            Lanes hauls(0.0);
+            for (const FisheryWork& fishery : work.boat[b].fishery) {
+                for (const std::size_t caught : fishery.prepared->species) {
+                    if (caught == k) add(hauls, fishery.gear.hauls_today);
+                }
+            }
+            SEASONRISK_EACH_LANE {
+                if (hauls[i] <= 0.0) continue;
+                ground.hauled_by[i] += 1.0;
+                ground.share[i] *= work.plan.boat[b].ground_share[i];
+            }
+        }
+        SEASONRISK_EACH_LANE ground.share[i] = ground.hauled_by[i] >= 2.0 ? ground.share[i] : 1.0;
+    }
+}
 
-/// On a day out, after its catch: each kind strikes by itself.
-SEASONRISK_STEP void break_down(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today) {
-    for (std::size_t kind = 0; kind < work.breakdown.size(); ++kind) {
-        const double* uniforms = work.draws.uniforms[(1 + kind) * k_days_in_block + word_of(day.slot)].v;
-        const Lanes& odds = work.breakdown[kind].odds_a_day_out;
-        std::uint64_t hit[k_lanes];
-        std::uint64_t any = 0;
-        for (int i = 0; i < k_lanes; ++i) hit[i] = uniforms[i] < odds[i] * work.day.out[i] ? 1u : 0u;
-        for (int i = 0; i < k_lanes; ++i) any |= hit[i];  // whole numbers: the compiler may reorder an or, not a sum
-        if (any == 0) continue;
-        for (int i = 0; i < k_lanes; ++i) {
-            if (hit[i] != 0) repair_one(ready, work, at_batch, day, today, kind, i);
+/// Where a landing limit binds, every boat's landing is cut in proportion, or more is leased.
+SEASONRISK_STEP void keep_to_limits(const PreparedPlan& ready, Workspace& work, const Calendar& calendar, const Day& day) {
+    for (std::size_t n = 0; n < work.limit.size(); ++n) {
+        const Limit<Number>& dated = ready.plan.limit[n];
+        const Limit<Lanes>& limit = work.plan.limit[n];
+        LimitWork& state = work.limit[n];
+        const Date from = dated.from ? years_later(*dated.from, calendar.year) : calendar.season_start;
+        const Date to = dated.to ? years_later(*dated.to, calendar.year) : calendar.season_end;
+        if (day.date < from || day.date > to) continue;
+        Lanes today(0.0);
+        for (const BoatWork& boat : work.boat) add(today, boat.species[state.species].caught_today);
+        Lanes keep(1.0);
+        SEASONRISK_EACH_LANE {
+            const double room = limit.amount[i] - state.landed[i];
+            const double over = today[i] - (room > 0.0 ? room : 0.0);
+            if (dated.over == Over::lease) {
+                const double cost = over > 0.0 ? over * (*limit.lease_price)[i] : 0.0;
+                work.earned.quota_lease[i] += cost;
+                work.cash.balance[i] -= cost;
+            } else if (over > 0.0) {
+                keep[i] = 1.0 - over / today[i];
+            }
+            state.landed[i] += today[i] * keep[i];
+            if (state.landed[i] >= limit.amount[i] * (1.0 - 1e-12)) state.reached_today[i] = 1.0;
+        }
+        if (dated.over == Over::lease) continue;
+        for (BoatWork& boat : work.boat) {
+            BoatSpecies& landing = boat.species[state.species];
+            SEASONRISK_EACH_LANE {
+                const double back = landing.caught_today[i] * (1.0 - keep[i]);
+                landing.caught_today[i] -= back;
+                landing.caught[i] -= back;
+            }
         }
     }
 }
 
-/// The share of the pots a day takes this month.
-SEASONRISK_STEP void settle_gear_loss(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day) {
-    const auto& loss = *work.plan.boat[0].gear_loss;
-    const Lanes& odds = work.rates.daily_loss_odds;
-    Lanes luck(1.0);
-    if (loss.pots_per_string) {
-        const std::chrono::year_month_day ymd{day.date};
-        const DaySlot month = day_slot(Date{ymd.year() / ymd.month() / 1});
-        const Lanes z = normals_at(at_batch.draw, at_batch.key, on_day(month, Purpose::gear_loss_month), at_batch.first_history);
-        const double days = ready.calendar.season_days_in_month[static_cast<std::size_t>(day.month)];
-        for (int i = 0; i < k_lanes; ++i) {
-            const double sd = log_sd_of_month_loss(odds[i], days, work.plan.boat[0].fishery[0].count[i], (*loss.pots_per_string)[i]);
-            luck[i] = exp(sd * z[i] - 0.5 * sd * sd);
+/// A new day: periods that ended begin again, and what was reached yesterday holds from today.
+SEASONRISK_STEP void turn_limits(const PreparedPlan& ready, Workspace& work, const Calendar& calendar, const Day& day) {
+    for (std::size_t n = 0; n < work.limit.size(); ++n) {
+        const Limit<Number>& limit = ready.plan.limit[n];
+        LimitWork& state = work.limit[n];
+        const Date from = limit.from ? years_later(*limit.from, calendar.year) : calendar.season_start;
+        const Date to = limit.to ? years_later(*limit.to, calendar.year) : calendar.season_end;
+        const bool month_begins = std::chrono::year_month_day{day.date}.day() == std::chrono::day{1};
+        const bool begins = limit.per == Per::day || (limit.per == Per::week && day.monday) || (limit.per == Per::month && month_begins)
+                            || day.date == from || day.date == to + std::chrono::days{1};
+        SEASONRISK_EACH_LANE {
+            state.reached[i] = begins ? 0.0 : state.reached_today[i];
+            state.reached_today[i] = state.reached[i];
+            state.landed[i] = begins ? 0.0 : state.landed[i];
         }
     }
-    for (int i = 0; i < k_lanes; ++i) work.rates.loss_today[i] = odds[i] * luck[i] < 1.0 ? odds[i] * luck[i] : 1.0;
 }
 
-SEASONRISK_STEP void lose_gear(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day) {
-    if (!ready.loses_gear) return;
-    if (day.first_of_month) settle_gear_loss(ready, work, at_batch, day);
-    const auto& loss = *work.plan.boat[0].gear_loss;
-    GearState& gear = work.gear;
-    const Lanes& share = work.rates.loss_today;
-    if (ready.pots_dwindle) {
-        for (int i = 0; i < k_lanes; ++i) {
-            const double lost = gear.in_water[i] * share[i];
-            gear.lost[i] += lost;
-            gear.in_water[i] -= lost;
-        }
-    } else {
-        for (int i = 0; i < k_lanes; ++i) {
-            const double lost = gear.in_water[i] * share[i];
-            gear.lost[i] += lost;
-            work.cash.balance[i] -= lost * loss.pot_cost[i];
+/// The trip is paid for on its day.
+SEASONRISK_STEP void pay_for_the_trip(Workspace& work, BoatWork& boat) {
+    const BoatRates& rates = boat.rates;
+    if (boat.fishery.size() == 1) {
+        const Lanes& hauls = boat.fishery[0].gear.hauls_today;
+        SEASONRISK_EACH_LANE work.cash.balance[i] -= boat.out[i] * rates.trip_a_day_out[i] + hauls[i] * rates.trip_a_haul[i];
+        return;
+    }
+    Lanes hauls = boat.fishery[0].gear.hauls_today;
+    for (std::size_t f = 1; f < boat.fishery.size(); ++f) add(hauls, boat.fishery[f].gear.hauls_today);
+    SEASONRISK_EACH_LANE work.cash.balance[i] -= boat.out[i] * rates.trip_a_day_out[i] + hauls[i] * rates.trip_a_haul[i];
+}
+
+/// What hauls use up of what was bought ahead; what is not in store is bought the same day.
+SEASONRISK_STEP void use_inputs(const PreparedPlan& ready, Workspace& work) {
+    if (!ready.inputs_used) return;
+    Lanes hauls(0.0);
+    for (const BoatWork& boat : work.boat) {
+        if (!boat.tried) continue;
+        for (const FisheryWork& fishery : boat.fishery) add(hauls, fishery.gear.hauls_today);
+    }
+    for (std::size_t n = 0; n < work.input.size(); ++n) {
+        const Input<Lanes>& input = work.plan.input[n];
+        Lanes& left = work.input[n].left;
+        SEASONRISK_EACH_LANE {
+            const double used = hauls[i] * input.used_per_haul[i];
+            const double from_store = used < left[i] ? used : left[i];
+            const double cost = (used - from_store) * input.unit_cost[i] * work.growth.costs[i];
+            left[i] -= from_store;
+            work.earned.inputs[i] += cost;
+            work.cash.balance[i] -= cost;
         }
     }
 }

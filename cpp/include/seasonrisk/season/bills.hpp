@@ -5,13 +5,8 @@
 #include "seasonrisk/math/lanes.hpp"
 
 /// \file
-/// What falls due at month ends whatever the season does: bills, loan payments, household.
+/// The payment that pays a loan off.
 namespace seasonrisk {
-
-/// By month of the money year.
-struct MonthBills {
-    Lanes out[12];            ///< bills, premium, inputs, loan payments and draw, less other income
-};
 
 /// Level payment that pays `balance` off in `payments` payments at `rate` a payment (annuity formula, common
 /// practice); an equal part when there is no interest.

@@ -9,22 +9,18 @@
 /// What comes up in the pots of one species.
 namespace seasonrisk {
 
-struct CatchState {
+struct GroundState {
     Lanes ground;             ///< standard AR(1), shared by boats on the ground; 0 without a ground-day effect
     Lanes ground_kick;        ///< sqrt(1 - persistence^2)
     Lanes mean_one;           ///< -(day_sd^2 + boat_day_sd^2) / 2, so that every day's mean is one
-    Lanes year_factor;
-    Lanes per_haul_now;       ///< this month's catch a haul, everything but soak and the day's luck
-    Lanes caught_today;
-    Lanes caught;             ///< this year
 };
 
-SEASONRISK_STEP void start_ground(CatchState& state, const double* normals) {
-    for (int i = 0; i < k_lanes; ++i) state.ground[i] = normals[i];
+SEASONRISK_STEP void start_ground(GroundState& state, const double* normals) {
+    SEASONRISK_EACH_LANE state.ground[i] = normals[i];
 }
 
-SEASONRISK_STEP void step_ground(CatchState& state, const Lanes& persistence, const double* normals) {
-    for (int i = 0; i < k_lanes; ++i) state.ground[i] = persistence[i] * state.ground[i] + state.ground_kick[i] * normals[i];
+SEASONRISK_STEP void step_ground(GroundState& state, const Lanes& persistence, const double* normals) {
+    SEASONRISK_EACH_LANE state.ground[i] = persistence[i] * state.ground[i] + state.ground_kick[i] * normals[i];
 }
 
 /// How today's soak factor is found.
@@ -37,12 +33,23 @@ enum class Soak {
 /// Does a day have luck of its own, or is every day like the last?
 enum class DayLuck { none, some };
 
+/// Is this all the boat catches of the species today, or more of it (from a second gear)?
+enum class Landing { all, more };
+
+/// What a species is caught with today.
+struct CatchToday {
+    const Lanes& hauls;
+    const Lanes& per_haul;
+    const Lanes& day_luck;
+    const Lanes& price;       ///< money a unit of catch when all is sold at once
+};
+
 /// What one species brings today: soak, catch and its sale in one pass over the lanes, for a pass costs more
 /// in memory than in arithmetic. With one or two groups the night's filling and today's haul are in it too.
-template <Soak how, DayLuck luck>
-SEASONRISK_STEP void catch_and_price(CatchState& fish, SoakState& soak, const GearState& gear, const Lanes& hauling, const Lanes& day_sd,
-                                     const Lanes& boat_day_sd, const double* boat_normals, const Lanes& price, Lanes& sales, Lanes& units) {
-    for (int i = 0; i < k_lanes; ++i) {
+template <Soak how, DayLuck luck, Landing landing>
+SEASONRISK_STEP void catch_and_price(SoakState& soak, const GearState& gear, const Lanes& hauling, CatchToday with,
+                                     Lanes& caught_today, Lanes& caught_this_year, Lanes& sales, Lanes& units) {
+    SEASONRISK_EACH_LANE {
         double factor;
         if constexpr (how == Soak::given) {
             factor = soak.factor[i];
@@ -57,11 +64,11 @@ SEASONRISK_STEP void catch_and_price(CatchState& fish, SoakState& soak, const Ge
             soak.empty[1][i] = hauling[i] != 0.0 ? 1.0 : first;
             factor = full * soak.one_over_usual[i];
         }
-        double caught = gear.hauls_today[i] * fish.per_haul_now[i] * factor;
-        if constexpr (luck == DayLuck::some) caught *= exp(fish.mean_one[i] + day_sd[i] * fish.ground[i] + boat_day_sd[i] * boat_normals[i]);
-        fish.caught_today[i] = caught;
-        fish.caught[i] += caught;
-        sales[i] += caught * price[i];
+        double caught = with.hauls[i] * with.per_haul[i] * factor;
+        if constexpr (luck == DayLuck::some) caught *= with.day_luck[i];
+        caught_today[i] = landing == Landing::more ? caught_today[i] + caught : caught;
+        caught_this_year[i] += caught;
+        sales[i] += caught * with.price[i];
         units[i] += caught;
     }
 }

@@ -1,94 +1,203 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
+
+#include "seasonrisk/season/bills.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
-/// What falls due at the money year's month ends whatever the season does, laid out before the first day.
+/// What falls due at a money year's month ends whatever the season does, laid out before its first day.
 namespace seasonrisk {
 
-/// Add an amount to every month of the money year in which calendar month `month` (1 = January) falls.
-SEASONRISK_STEP void bill_in_month(Workspace& work, unsigned month, unsigned books_month, const Lanes& amount) {
-    add(work.bills.out[(month + 12u - books_month) % 12u], amount);
+/// Months of the account this year: the first, and the calendar month (1 = January) it is.
+struct BooksYear {
+    std::size_t first = 0;
+    unsigned books_month = 1;
+    int year = 0;
+
+    std::size_t month(unsigned calendar_month) const { return first + (calendar_month + 12u - books_month) % 12u; }
+};
+
+inline BooksYear books_year(const Calendar& calendar) {
+    return {static_cast<std::size_t>(calendar.first_money_month()),
+            static_cast<unsigned>(std::chrono::year_month_day{calendar.books_start}.month()), calendar.year};
 }
 
-SEASONRISK_STEP void lay_out_bill(Workspace& work, const Standing<Lanes>& bill, unsigned books_month) {
+SEASONRISK_STEP void lay_out_bill(Workspace& work, const Standing<Lanes>& bill, BooksYear books, const Lanes& pots) {
     Lanes amount = bill.amount ? *bill.amount : *bill.amount_per_pot;
-    if (!bill.amount) {
-        for (int i = 0; i < k_lanes; ++i) amount[i] *= work.plan.boat[0].fishery[0].count[i];
-    }
+    SEASONRISK_EACH_LANE amount[i] *= (bill.amount ? 1.0 : pots[i]) * work.growth.costs[i];
     for (unsigned month = 1; month <= 12; ++month) {
         if (!bill.every_month && month != bill.month) continue;
-        bill_in_month(work, month, books_month, amount);
+        add(work.cash.due[books.month(month)], amount);
         add(work.earned.standing_costs, amount);
     }
 }
 
-SEASONRISK_STEP void lay_out_input(Workspace& work, const Input<Lanes>& input, unsigned books_month) {
+SEASONRISK_STEP void lay_out_input(Workspace& work, std::size_t n, BooksYear books, const Lanes& pots) {
+    const Input<Lanes>& input = work.plan.input[n];
+    Lanes& left = work.input[n].left;
     Lanes cost = input.quantity ? *input.quantity : *input.quantity_per_pot;
-    for (int i = 0; i < k_lanes; ++i) {
-        if (!input.quantity) cost[i] *= work.plan.boat[0].fishery[0].count[i];
-        cost[i] *= input.unit_cost[i];
+    SEASONRISK_EACH_LANE {
+        if (!input.quantity) cost[i] *= pots[i];
+        left[i] = cost[i] * (1.0 - input.spoil_fraction[i]);
+        cost[i] *= input.unit_cost[i] * work.growth.costs[i];
     }
-    bill_in_month(work, input.pay_month, books_month, cost);
+    add(work.cash.due[books.month(input.pay_month)], cost);
     add(work.earned.inputs, cost);
 }
 
-/// A loan's payments of the year: level, k a year at rate / k, until it is paid off.
-SEASONRISK_STEP void lay_out_loan(Workspace& work, const Loan<Lanes>& loan, unsigned books_month) {
+/// A loan's payments of the year: interest alone at first where agreed, then level, k a year at rate / k, until it
+/// is paid off.
+SEASONRISK_STEP void lay_out_loan(Workspace& work, std::size_t n, BooksYear books) {
+    const Loan<Lanes>& loan = work.plan.loan[n];
+    LoanWork& state = work.loan[n];
     const double per_year = loan.months.empty() ? 12.0 : static_cast<double>(loan.months.size());
-    Lanes owed = loan.balance;
-    Lanes level, rate, payments_left;
-    for (int i = 0; i < k_lanes; ++i) {
+    Lanes rate, interest_only;
+    SEASONRISK_EACH_LANE {
         rate[i] = loan.rate_fraction[i] / per_year;
-        const double payments = std::floor(loan.years_left[i] * per_year + 0.5);
-        payments_left[i] = payments < 1.0 ? 1.0 : payments;  // the rule book keeps it there but for wild guesses
-        level[i] = level_payment(owed[i], rate[i], payments_left[i]);
+        interest_only[i] = std::floor(loan.interest_only_months[i] / 12.0 * per_year + 0.5);
+    }
+    if (books.year == 0) {
+        state.owed = loan.balance;
+        state.payments_made = Lanes(0.0);
+        SEASONRISK_EACH_LANE {
+            const double payments = std::floor(loan.years_left[i] * per_year + 0.5);
+            state.payments_left[i] = payments < 1.0 ? 1.0 : payments;  // the rule book keeps it there but for wild guesses
+            const double level_payments = state.payments_left[i] - interest_only[i];
+            state.level[i] = level_payment(state.owed[i], rate[i], level_payments < 1.0 ? 1.0 : level_payments);
+        }
     }
     for (unsigned step = 0; step < 12; ++step) {
-        const unsigned month = (books_month - 1 + step) % 12 + 1;
+        const unsigned month = (books.books_month - 1 + step) % 12 + 1;
         if (!loan.months.empty() && std::ranges::find(loan.months, month) == loan.months.end()) continue;
-        for (int i = 0; i < k_lanes; ++i) {
-            const double due = payments_left[i] > 0.0 ? level[i] : 0.0;
-            const double interest = payments_left[i] > 0.0 ? owed[i] * rate[i] : 0.0;
-            owed[i] -= due - interest;
-            payments_left[i] -= 1.0;
-            work.bills.out[step][i] += due;
+        SEASONRISK_EACH_LANE {
+            const double left = state.payments_left[i];
+            const double interest = left > 0.0 ? state.owed[i] * rate[i] : 0.0;
+            const bool interest_alone = state.payments_made[i] < interest_only[i] && left > 1.0;
+            const double due = left <= 0.0 ? 0.0 : interest_alone ? interest : state.level[i];
+            state.owed[i] -= due - interest;
+            state.payments_left[i] -= 1.0;
+            state.payments_made[i] += 1.0;
+            work.cash.due[books.first + step][i] += due;
             work.earned.loan_payments[i] += due;
             work.earned.loan_interest[i] += interest;
         }
     }
-    add(work.cash.loan_balance, owed);
 }
 
-SEASONRISK_STEP void lay_out_household(Workspace& work, unsigned books_month) {
+SEASONRISK_STEP void lay_out_household(Workspace& work, BooksYear books) {
     const auto& household = work.plan.household;
     for (unsigned step = 0; step < 12; ++step) {
-        const auto month = static_cast<std::size_t>((books_month - 1 + step) % 12);
+        const auto month = static_cast<std::size_t>((books.books_month - 1 + step) % 12);
+        Lanes& due = work.cash.due[books.first + step];
         if (const auto& draw = household.draw_per_month.by_month[month]) {
-            add(work.earned.draw, *draw);
-            add(work.bills.out[step], *draw);
+            SEASONRISK_EACH_LANE {
+                const double amount = (*draw)[i] * work.growth.costs[i];
+                work.earned.draw[i] += amount;
+                due[i] += amount;
+            }
         }
         if (const auto& income = household.other_income_per_month.by_month[month]) {
-            add(work.earned.other_income, *income);
-            for (int i = 0; i < k_lanes; ++i) work.bills.out[step][i] -= (*income)[i];
+            SEASONRISK_EACH_LANE {
+                const double amount = (*income)[i] * work.growth.wages[i];
+                work.earned.other_income[i] += amount;
+                due[i] -= amount;
+            }
+        }
+        if (const auto& hours = household.hours.by_month[month]) add(work.hours, *hours);
+    }
+}
+
+/// An asset is paid from the account at the end of the month in which it is bought; what was bought before is there.
+SEASONRISK_STEP void lay_out_assets(Workspace& work, const Calendar& calendar) {
+    for (const Asset<Lanes>& asset : work.plan.asset) {
+        for (const Day& day : calendar.days) {
+            if (day.date == *asset.bought) add(work.cash.due[static_cast<std::size_t>(day.money_month)], asset.cost);
         }
     }
 }
 
-SEASONRISK_STEP void lay_out_dues(const PreparedPlan& ready, Workspace& work) {
-    const auto books_month = static_cast<unsigned>(std::chrono::year_month_day{ready.calendar.books_start}.month());
-    const auto& boat = work.plan.boat[0];
-    for (Lanes& month : work.bills.out) month = Lanes(0.0);
-    for (const auto& bill : work.plan.standing) lay_out_bill(work, bill, books_month);
-    for (const auto& bill : boat.standing) lay_out_bill(work, bill, books_month);
-    if (boat.insurance) {
-        bill_in_month(work, boat.insurance->pay_month, books_month, boat.insurance->premium);
-        add(work.earned.standing_costs, boat.insurance->premium);
+/// Pots of a boat that bills and inputs are counted by: those of its pot fisheries, a trotline's hooks not.
+SEASONRISK_STEP Lanes pots_of(const Boat<Lanes>& boat) {
+    Lanes most(0.0);
+    for (const Fishery<Lanes>& fishery : boat.fishery) {
+        if (fishery.gear != Gear::pots) continue;
+        SEASONRISK_EACH_LANE most[i] = fishery.count[i] > most[i] ? fishery.count[i] : most[i];
     }
-    for (const auto& input : work.plan.input) lay_out_input(work, input, books_month);
-    for (const auto& loan : work.plan.loan) lay_out_loan(work, loan, books_month);
-    lay_out_household(work, books_month);
+    return most;
+}
+
+SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
+    const BooksYear books = books_year(calendar);
+    Lanes all_pots(0.0);
+    for (const auto& boat : work.plan.boat) add(all_pots, pots_of(boat));
+    for (const auto& bill : work.plan.standing) lay_out_bill(work, bill, books, all_pots);
+    for (const auto& boat : work.plan.boat) {
+        const Lanes pots = pots_of(boat);
+        for (const auto& bill : boat.standing) lay_out_bill(work, bill, books, pots);
+        if (boat.insurance) {
+            SEASONRISK_EACH_LANE {
+                const double premium = boat.insurance->premium[i] * work.growth.costs[i];
+                work.cash.due[books.month(boat.insurance->pay_month)][i] += premium;
+                work.earned.standing_costs[i] += premium;
+            }
+        }
+        if (boat.gear_loss) {
+            SEASONRISK_EACH_LANE work.hours[i] += boat.gear_loss->prepare_hours_per_pot[i] * pots[i];
+        }
+        if (calendar.year != 0) continue;
+        for (const auto& spare : boat.spare) {
+            add(work.cash.due[books.first], spare.cost);
+            add(work.earned.inputs, spare.cost);
+        }
+    }
+    for (std::size_t n = 0; n < work.plan.input.size(); ++n) lay_out_input(work, n, books, all_pots);
+    for (std::size_t n = 0; n < work.plan.loan.size(); ++n) lay_out_loan(work, n, books);
+    lay_out_household(work, books);
+    lay_out_assets(work, calendar);
+}
+
+/// What stopping before the season's end costs and saves; it happens on the last day of fishing.
+SEASONRISK_STEP void settle_early_stop(Workspace& work, BatchAddress at_batch, const Calendar& calendar) {
+    if (calendar.stop >= calendar.season_end) return;
+    const auto& ending = work.plan.ending;
+    const auto days = static_cast<double>((calendar.season_end - calendar.stop).count());
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        const auto& boat = work.plan.boat[b];
+        Lanes leaves(0.0);
+        if (!boat.crew.empty()) {
+            const Lanes uniforms = uniforms_at(at_batch.draw, at_batch.key,
+                                               in_year(calendar.season_year, Purpose::crew_leaves, {static_cast<std::uint32_t>(b)}), at_batch.first_history);
+            SEASONRISK_EACH_LANE leaves[i] = uniforms[i] < ending.crew_leaves_odds[i] ? ending.rehire_cost[i] : 0.0;
+        }
+        add(work.earned.rehire, leaves);
+        pay(work.cash, leaves);
+        for (std::size_t hand = 0; hand < boat.crew.size(); ++hand) {
+            if (boat.crew[hand].pay != PayKind::day_wage) continue;
+            SEASONRISK_EACH_LANE {
+                const double notice = ending.crew_notice_days[i] * work.boat[b].hand[hand].rate[i];
+                work.boat[b].hand[hand].pay[i] += notice;
+                work.boat[b].year.crew_pay[i] += notice;
+                work.earned.crew_pay[i] += notice;
+                work.cash.balance[i] -= notice;
+            }
+        }
+    }
+    SEASONRISK_EACH_LANE {
+        const double standing = ending.yard_change_fee[i] - ending.lay_up_refund_per_day[i] * days;
+        work.earned.standing_costs[i] += standing;
+        work.cash.balance[i] -= standing;
+    }
+    for (const Day& day : calendar.days) {
+        if (day.date <= calendar.stop || day.date > calendar.season_end) continue;
+        Lanes& due = work.cash.due[static_cast<std::size_t>(day.money_month)];
+        SEASONRISK_EACH_LANE {
+            const double earned = ending.shore_job_per_week[i] / 7.0;
+            work.earned.other_income[i] += earned;
+            due[i] -= earned;
+        }
+    }
 }
 
 }  // namespace seasonrisk

@@ -16,17 +16,22 @@ inline constexpr int k_longest_rotation = 64;
 struct GearState {
     Lanes in_water;              ///< pots
     Lanes setting_days_left;
+    Lanes gear_in_days_left;
+    Lanes lifted;                ///< pots brought ashore this year
     Lanes lost;                  ///< pots lost this year
+    Lanes spare;                 ///< pots ashore that take the place of lost ones
     Lanes hauls_today;
     Lanes rotation_weight[k_longest_rotation + 1];  ///< share of today's pots last hauled j fished days ago
     int rotation_slots = 1;      ///< weights that can be above 0
     bool still_setting = false;  ///< in some history of the batch
+    bool soaked_tonight = false; ///< the night's filling is done; else it is part of today's catch
 };
 
 /// How full the pots hauled j fished days ago are, kept as the empty part: `empty[j]` = exp(-nights / tau).
 /// A night multiplies it by exp(-1/tau); a haul moves every group one place on. No date is looked up, and
 /// since the factors (not the dates) are blended this equals moving every pot one by one.
 struct SoakState {
+    bool soaks = false;          ///< else every pot is as full as any
     Lanes empty[k_longest_rotation + 1];
     Lanes empty_after_a_night;
     Lanes one_over_usual;        ///< 1 / (1 - exp(-usual / tau))
@@ -43,7 +48,7 @@ SEASONRISK_STEP double rotation_days(double in_water, double one_over_hauls) {
 /// Groups of pots to follow with all gear in the water, the most there will be.
 SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& one_over_hauls) {
     double longest = 1.0;
-    for (int i = 0; i < k_lanes; ++i) {
+    SEASONRISK_EACH_LANE {
         const double days = rotation_days(count[i], one_over_hauls[i]);
         longest = days > longest ? days : longest;
     }
@@ -54,9 +59,9 @@ SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& one_over_ha
 /// Weights of the two whole rotations around G = g + f: (1-f) on g, f on g+1.
 SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& one_over_hauls) {
     Lanes days;
-    for (int i = 0; i < k_lanes; ++i) days[i] = rotation_days(gear.in_water[i], one_over_hauls[i]);
+    SEASONRISK_EACH_LANE days[i] = rotation_days(gear.in_water[i], one_over_hauls[i]);
     for (int j = 1; j <= gear.rotation_slots; ++j) {
-        for (int i = 0; i < k_lanes; ++i) {
+        SEASONRISK_EACH_LANE {
             const double apart = std::abs(days[i] - j);
             gear.rotation_weight[j][i] = apart < 1.0 ? 1.0 - apart : 0.0;
         }
@@ -65,35 +70,35 @@ SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& one_over_hauls
 
 SEASONRISK_STEP void set_all_today(SoakState& soak, const Lanes& all_set, int slots) {
     for (int j = 1; j <= slots; ++j) {
-        for (int i = 0; i < k_lanes; ++i) soak.empty[j][i] = all_set[i] != 0.0 ? 1.0 : soak.empty[j][i];
+        SEASONRISK_EACH_LANE soak.empty[j][i] = all_set[i] != 0.0 ? 1.0 : soak.empty[j][i];
     }
 }
 
 SEASONRISK_STEP void soak_a_night(SoakState& soak, int slots) {
     for (int j = 1; j <= slots; ++j) {
-        for (int i = 0; i < k_lanes; ++i) soak.empty[j][i] *= soak.empty_after_a_night[i];
+        SEASONRISK_EACH_LANE soak.empty[j][i] *= soak.empty_after_a_night[i];
     }
 }
 
 SEASONRISK_STEP void find_soak_factor(SoakState& soak, const GearState& gear) {
     Lanes full(0.0);
     for (int j = 1; j <= gear.rotation_slots; ++j) {
-        for (int i = 0; i < k_lanes; ++i) full[i] += gear.rotation_weight[j][i] * (1.0 - soak.empty[j][i]);
+        SEASONRISK_EACH_LANE full[i] += gear.rotation_weight[j][i] * (1.0 - soak.empty[j][i]);
     }
-    for (int i = 0; i < k_lanes; ++i) soak.factor[i] = full[i] * soak.one_over_usual[i];
+    SEASONRISK_EACH_LANE soak.factor[i] = full[i] * soak.one_over_usual[i];
 }
 
 /// Today's pots go back empty; every other group is now one fished day older.
 SEASONRISK_STEP void haul_and_shift(SoakState& soak, const Lanes& hauling, int slots) {
     for (int j = slots; j > 1; --j) {
-        for (int i = 0; i < k_lanes; ++i) soak.empty[j][i] = hauling[i] != 0.0 ? soak.empty[j - 1][i] : soak.empty[j][i];
+        SEASONRISK_EACH_LANE soak.empty[j][i] = hauling[i] != 0.0 ? soak.empty[j - 1][i] : soak.empty[j][i];
     }
-    for (int i = 0; i < k_lanes; ++i) soak.empty[1][i] = hauling[i] != 0.0 ? 1.0 : soak.empty[1][i];
+    SEASONRISK_EACH_LANE soak.empty[1][i] = hauling[i] != 0.0 ? 1.0 : soak.empty[1][i];
 }
 
 /// Pots set per day out while any setting day is left. `setting` = 1 where today's trip sets gear.
 SEASONRISK_STEP void set_gear(GearState& gear, const Lanes& out, const Lanes& count, const Lanes& setting_days, Lanes& setting, Lanes& all_set) {
-    for (int i = 0; i < k_lanes; ++i) {
+    SEASONRISK_EACH_LANE {
         setting[i] = gear.setting_days_left[i] > 0.0 ? out[i] : 0.0;
         gear.setting_days_left[i] -= setting[i];
         gear.in_water[i] += setting[i] * count[i] / (setting_days[i] > 0.0 ? setting_days[i] : 1.0);
@@ -103,7 +108,7 @@ SEASONRISK_STEP void set_gear(GearState& gear, const Lanes& out, const Lanes& co
 
 SEASONRISK_STEP bool any_setting_left(const GearState& gear) {
     double most = 0.0;
-    for (int i = 0; i < k_lanes; ++i) most = gear.setting_days_left[i] > most ? gear.setting_days_left[i] : most;
+    SEASONRISK_EACH_LANE most = gear.setting_days_left[i] > most ? gear.setting_days_left[i] : most;
     return most > 0.0;
 }
 

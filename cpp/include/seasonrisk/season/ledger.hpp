@@ -11,19 +11,23 @@ namespace seasonrisk {
 
 /// Earned: totals of the year.
 struct EarnedBook {
-    Lanes sales, fuel, bait, day_costs, selling_costs, repairs, claims, pots_lost_cost, crew_pay;
+    Lanes sales, fuel, bait, day_costs, selling_costs, order_shortfalls, repairs, claims, pots_lost_cost, crew_pay;
+    Lanes quota_lease, switch_costs, missed_settlements, rehire;
     Lanes standing_costs, inputs, loan_payments, loan_interest, overdraft_interest, tax, draw, other_income;
     Lanes running, standing, loan, household;
 };
 
-/// Cash: the account day by day.
+/// Cash: the account day by day, over all years of a history.
 struct CashBook {
     Lanes balance;
     Lanes interest_due;          ///< accrued on overdrawn days, charged on the month's last day
-    Lanes month_end[12];
+    std::vector<Lanes> due{};    ///< [month] bills, loan payments, tax and draw less other income, paid on its last day
+    std::vector<Lanes> month_end{};
     Lanes lowest, lowest_month, room;
-    Lanes closing, end_position, owed_to_us, owed_by_us, loan_balance;
-    std::vector<Lanes> incoming{};  ///< [day of the money year] money that falls due; the last row: after the year
+    Lanes end_position, owed_to_us, owed_by_us, loan_balance, assets;
+    Lanes pots_to_replace;       ///< money for pots that are replaced next season
+    Lanes loss_forward;          ///< loss brought forward for the tax
+    std::vector<Lanes> incoming{};  ///< [day of the history] money that falls due; the last row: after it
 };
 
 /// Row of `incoming` for money due `delay_days` after `today`. Compared as doubles: a guessed delay can, once in
@@ -34,9 +38,9 @@ SEASONRISK_STEP int row_of(const CashBook& cash, int today, double delay_days) {
     return due < after ? static_cast<int>(due) : after;
 }
 
-/// Money of `amount` arrives `delay_days` after day `today` of the money year.
+/// Money of `amount` arrives `delay_days` after day `today` of the history.
 SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today, const Lanes& delay_days) {
-    for (int i = 0; i < k_lanes; ++i) {
+    SEASONRISK_EACH_LANE {
         cash.incoming[static_cast<std::size_t>(row_of(cash, today, delay_days[i]))][i] += amount[i];
     }
 }
@@ -44,30 +48,30 @@ SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today
 /// The same where every history has the same delay.
 SEASONRISK_STEP void expect_money(CashBook& cash, const Lanes& amount, int today, int delay_days) {
     Lanes& row = cash.incoming[static_cast<std::size_t>(row_of(cash, today, delay_days))];
-    for (int i = 0; i < k_lanes; ++i) row[i] += amount[i];
+    SEASONRISK_EACH_LANE row[i] += amount[i];
 }
 
 /// What falls due today comes in, and the row is ready for the next batch.
 SEASONRISK_STEP void receive_money(CashBook& cash, int today) {
     Lanes& row = cash.incoming[static_cast<std::size_t>(today)];
-    for (int i = 0; i < k_lanes; ++i) {
+    SEASONRISK_EACH_LANE {
         cash.balance[i] += row[i];
         row[i] = 0.0;
     }
 }
 
 SEASONRISK_STEP void pay(CashBook& cash, const Lanes& amount) {
-    for (int i = 0; i < k_lanes; ++i) cash.balance[i] -= amount[i];
+    SEASONRISK_EACH_LANE cash.balance[i] -= amount[i];
 }
 
 SEASONRISK_STEP void add(Lanes& total, const Lanes& amount) {
-    for (int i = 0; i < k_lanes; ++i) total[i] += amount[i];
+    SEASONRISK_EACH_LANE total[i] += amount[i];
 }
 
 /// The same, and a day's interest on a balance that stays below zero.
 SEASONRISK_STEP void receive_money_and_accrue(CashBook& cash, int today, const Lanes& rate_a_day) {
     Lanes& row = cash.incoming[static_cast<std::size_t>(today)];
-    for (int i = 0; i < k_lanes; ++i) {
+    SEASONRISK_EACH_LANE {
         const double balance = cash.balance[i] + row[i];
         row[i] = 0.0;
         cash.balance[i] = balance;
@@ -76,7 +80,7 @@ SEASONRISK_STEP void receive_money_and_accrue(CashBook& cash, int today, const L
 }
 
 SEASONRISK_STEP void charge_overdraft(CashBook& cash, EarnedBook& earned) {
-    for (int i = 0; i < k_lanes; ++i) {
+    SEASONRISK_EACH_LANE {
         cash.balance[i] -= cash.interest_due[i];
         earned.overdraft_interest[i] += cash.interest_due[i];
         cash.interest_due[i] = 0.0;
@@ -85,8 +89,8 @@ SEASONRISK_STEP void charge_overdraft(CashBook& cash, EarnedBook& earned) {
 
 /// Note the month end: the path, the lowest of it, and how far above the overdraft's end it was.
 SEASONRISK_STEP void close_month(CashBook& cash, int money_month, const Lanes& overdraft_limit) {
-    cash.month_end[money_month] = cash.balance;
-    for (int i = 0; i < k_lanes; ++i) {
+    cash.month_end[static_cast<std::size_t>(money_month)] = cash.balance;
+    SEASONRISK_EACH_LANE {
         const double room = cash.balance[i] + overdraft_limit[i];
         const bool lower = money_month == 0 || cash.balance[i] < cash.lowest[i];
         cash.lowest[i] = lower ? cash.balance[i] : cash.lowest[i];
@@ -95,16 +99,18 @@ SEASONRISK_STEP void close_month(CashBook& cash, int money_month, const Lanes& o
     }
 }
 
-/// The four rungs, from the totals of the year.
-SEASONRISK_STEP void climb_rungs(EarnedBook& book, const Lanes& tax_fraction, const Lanes& wear_allowance) {
-    for (int i = 0; i < k_lanes; ++i) {
+/// The four rungs, from the totals of the year. `loss_forward` comes in with what earlier years lost before tax.
+SEASONRISK_STEP void climb_rungs(EarnedBook& book, const Lanes& tax_fraction, const Lanes& wear_allowance, Lanes& loss_forward) {
+    SEASONRISK_EACH_LANE {
         const double running_costs = book.fuel[i] + book.bait[i] + book.day_costs[i] + book.crew_pay[i] + book.selling_costs[i]
-                                   + book.repairs[i] - book.claims[i] + book.pots_lost_cost[i];
+                                   + book.order_shortfalls[i] + book.repairs[i] - book.claims[i] + book.pots_lost_cost[i]
+                                   + book.quota_lease[i] + book.switch_costs[i] + book.missed_settlements[i] + book.rehire[i];
         book.running[i] = book.sales[i] - running_costs;
         book.standing[i] = book.running[i] - book.standing_costs[i] - book.inputs[i];
         book.loan[i] = book.standing[i] - book.loan_payments[i] - book.overdraft_interest[i];
-        const double taxable = book.standing[i] - book.loan_interest[i] - wear_allowance[i];
+        const double taxable = book.standing[i] - book.loan_interest[i] - wear_allowance[i] - loss_forward[i];
         book.tax[i] = taxable > 0.0 ? tax_fraction[i] * taxable : 0.0;
+        loss_forward[i] = taxable < 0.0 ? -taxable : 0.0;
         book.household[i] = book.loan[i] - book.tax[i] - book.draw[i] + book.other_income[i];
     }
 }

@@ -1,11 +1,14 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstdint>
+#include <vector>
+
 #include "seasonrisk/math/elementary.hpp"
 #include "seasonrisk/math/lanes.hpp"
 
 /// \file
-/// What the outlet pays.
+/// What an outlet pays, and how much it asks for.
 namespace seasonrisk {
 
 struct MarketState {
@@ -14,14 +17,44 @@ struct MarketState {
     Lanes week_factor{1.0};
 };
 
-SEASONRISK_STEP void start_week_price(MarketState& market, const Lanes& normals) { market.week = normals; }
+/// An outlet in this batch.
+struct OutletWork {
+    MarketState market{};
+    std::vector<const Lanes*> base_price{};   ///< per good, in `Workspace::plan`; null: not taken
+    std::vector<Lanes> year_factor{};         ///< per species
+    std::vector<Lanes> price_now{};           ///< per good: money a sold unit this month and week
+    std::vector<Lanes> price_of_catch{};      ///< per species: money a unit of catch, where all is sold here at once
+    std::vector<Lanes> price_today{};         ///< per good: with own landings looked at
+    std::vector<Lanes> sold{};                ///< per good, sold units this year
+    std::vector<const Lanes*> limit_of{};     ///< per good: its own daily limit; null: none
+    std::vector<const Lanes*> demand_of{};    ///< per good: its own mean demand; null: none
+    std::vector<std::uint32_t> demand_block{};  ///< per good
+    Lanes unpaid_week;                        ///< 1: this week's sales are never paid
+    Lanes open_days;                          ///< open days of the season, this year
+};
 
-SEASONRISK_STEP void step_week_price(MarketState& market, const Lanes& persistence, const Lanes& normals) {
-    for (int i = 0; i < k_lanes; ++i) market.week[i] = persistence[i] * market.week[i] + market.week_kick[i] * normals[i];
+/// What a regular has ordered in this batch.
+struct OrderWork {
+    std::size_t good = 0;
+    Lanes state;              ///< what is left of the order, 1 = all of it
+    Lanes ordered, delivered, short_of, last_ordered;   ///< sold units, this year; the last order
+};
+
+SEASONRISK_STEP void start_week_price(MarketState& market, const double* normals) {
+    SEASONRISK_EACH_LANE market.week[i] = normals[i];
+}
+
+SEASONRISK_STEP void step_week_price(MarketState& market, const Lanes& persistence, const double* normals) {
+    SEASONRISK_EACH_LANE market.week[i] = persistence[i] * market.week[i] + market.week_kick[i] * normals[i];
 }
 
 SEASONRISK_STEP void find_week_factor(MarketState& market, const Lanes& week_sd) {
-    for (int i = 0; i < k_lanes; ++i) market.week_factor[i] = exp(week_sd[i] * market.week[i] - 0.5 * week_sd[i] * week_sd[i]);
+    SEASONRISK_EACH_LANE market.week_factor[i] = exp(week_sd[i] * market.week[i] - 0.5 * week_sd[i] * week_sd[i]);
 }
+
+/// The count that a uniform stands for: Poisson with this mean or, where the variance is above the mean, negative
+/// binomial with it. By inversion, the smallest k with P(X <= k) > u: a larger mean or u never gives a smaller
+/// count, so that choices meet the same luck; the usual rejection methods would scramble it.
+double demand_count(double mean, double sd, double uniform);
 
 }  // namespace seasonrisk

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
+
 #include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
@@ -11,29 +13,61 @@ namespace seasonrisk {
 
 enum class DrawFor { run_up, season };
 
-/// All daily draws of the four days that hold `slot`, in one go; the normals in one call.
-SEASONRISK_STEP void draw_four_days(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, DaySlot slot, DrawFor what) {
+/// All daily draws of the four days that hold `day`, in one go. The ground moves every day, but a boat's own luck is
+/// asked for on days on which it may go out only, and a quantile costs more than its draw.
+SEASONRISK_STEP void draw_four_days(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, DrawFor what) {
     DayDraws& draws = work.draws;
-    const DaySlot group = group_of(slot);
-    const auto block = [&](Lanes* four_days, Purpose purpose, std::size_t item) {
-        at_batch.draw(four_days->v, at_batch.key, on_day(group, purpose, {0, static_cast<std::uint32_t>(item)}), at_batch.first_history);
+    const DaySlot group = group_of(day.slot);
+    const auto block = [&](Lanes* four_days, Purpose purpose, std::size_t boat, std::size_t item) {
+        const Who who{static_cast<std::uint32_t>(boat), static_cast<std::uint32_t>(item)};
+        at_batch.draw(four_days->v, at_batch.key, on_day(group, purpose, who), at_batch.first_history);
     };
-    if (ready.weather_varies) block(draws.uniforms.data(), Purpose::weather_day, 0);
-    for (std::size_t k = 0; k < work.species.size(); ++k) {
-        if (draws.ground_item[k] >= 0) block(&draws.normals[static_cast<std::size_t>(draws.ground_item[k]) * k_days_in_block], Purpose::ground_day, k);
-        if (draws.boat_item[k] >= 0 && what == DrawFor::season) block(&draws.normals[static_cast<std::size_t>(draws.boat_item[k]) * k_days_in_block], Purpose::boat_day, k);
+    draws.wanted.clear();
+    const auto normals = [&](int item, Purpose purpose, std::size_t boat, std::size_t k, unsigned days) {
+        Lanes* four_days = &draws.normals[static_cast<std::size_t>(item) * k_days_in_block];
+        block(four_days, purpose, boat, k);
+        for (std::size_t word = 0; word < k_days_in_block; ++word) {
+            if ((days >> word & 1u) != 0) draws.wanted.push_back(four_days[word].v);
+        }
+    };
+    constexpr unsigned every_day = 15u;
+    if (ready.weather_varies) block(draws.uniforms.data(), Purpose::weather_day, 0, 0);
+    for (std::size_t k = 0; k < work.ground.size(); ++k) {
+        if (work.ground[k].luck_item >= 0) normals(work.ground[k].luck_item, Purpose::ground_day, 0, k, every_day);
     }
     if (what == DrawFor::season) {
-        for (std::size_t kind = 0; kind < work.breakdown.size(); ++kind) {
-            block(&draws.uniforms[(1 + kind) * k_days_in_block], Purpose::breakdown_happens, kind);
+        for (std::size_t b = 0; b < work.boat.size(); ++b) {
+            const BoatWork& boat = work.boat[b];
+            for (std::size_t k = 0; k < boat.luck_item.size(); ++k) {
+                if (boat.luck_item[k] >= 0) normals(boat.luck_item[k], Purpose::boat_day, b, k, day.boat_days);
+            }
+            for (std::size_t kind = 0; kind < boat.breakdown.size(); ++kind) {
+                const std::size_t item = static_cast<std::size_t>(boat.first_breakdown_item) + kind;
+                block(&draws.uniforms[item * k_days_in_block], Purpose::breakdown_happens, b, kind);
+            }
         }
     }
-    const int items = what == DrawFor::season ? draws.normal_items : draws.ground_items;
-    constexpr int most_at_once = 8;  // keeps the buffer of the tails small
-    for (int first = 0; first < items; first += most_at_once) {
-        const int count = items - first < most_at_once ? items - first : most_at_once;
-        normal_quantile_many(draws.normals[static_cast<std::size_t>(first) * k_days_in_block].v, count * static_cast<int>(k_days_in_block) * k_lanes);
+    const int rows = static_cast<int>(draws.wanted.size());
+    for (int first = 0; first < rows; first += k_most_rows)
+        normal_quantile_rows(draws.wanted.data() + first, std::min(rows - first, k_most_rows));
+}
+
+/// The weather of a day, for every boat from the one uniform.
+SEASONRISK_STEP void move_weather(Workspace& work, int month, const double* uniforms) {
+    const int yesterday = work.harbour.month_yesterday;
+    const Lanes& persistence = work.plan.weather.persistence;
+    if (month == yesterday) {
+        for (BoatWork& boat : work.boat) step_weather(boat.weather, persistence, month, uniforms);
+        return;
     }
+    Lanes tie = persistence;
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        const BoatWeather& boat = work.boat[b].weather;
+        loosen_tie(tie, boat.marginal[yesterday], boat.marginal[month]);
+        for (std::size_t other = 0; other < b; ++other) loosen_tie_between(tie, boat, work.boat[other].weather, yesterday, month);
+    }
+    for (BoatWork& boat : work.boat) step_weather_over_months(boat.weather, tie, yesterday, month, uniforms);
+    work.harbour.month_yesterday = month;
 }
 
 /// Weather and ground chains move one calendar day. `days_before` the season: 0 on its first day, below 0 after.
@@ -41,35 +75,54 @@ SEASONRISK_STEP void move_daily_chains(const PreparedPlan& ready, Workspace& wor
     const std::size_t word = word_of(day.slot);
     if (ready.weather_varies && days_before <= ready.lead_of_weather) {
         const double* uniforms = work.draws.uniforms[word].v;
-        if (days_before == ready.lead_of_weather) start_weather(work.weather, day.month, uniforms);
-        else step_weather(work.weather, work.plan.weather.persistence, day.month, uniforms);
+        if (days_before == ready.lead_of_weather) {
+            for (BoatWork& boat : work.boat) start_weather(boat.weather, day.month, uniforms);
+            work.harbour.month_yesterday = day.month;
+        } else {
+            move_weather(work, day.month, uniforms);
+        }
     }
-    for (std::size_t k = 0; k < work.species.size(); ++k) {
-        if (work.draws.ground_item[k] < 0 || days_before > ready.lead_of_ground[k]) continue;
-        const double* normals = work.draws.normals[static_cast<std::size_t>(work.draws.ground_item[k]) * k_days_in_block + word].v;
-        if (days_before == ready.lead_of_ground[k]) start_ground(work.species[k].fish, normals);
-        else step_ground(work.species[k].fish, work.plan.species[k].day_persistence, normals);
+    for (std::size_t k = 0; k < work.ground.size(); ++k) {
+        GroundWork& ground = work.ground[k];
+        if (ground.luck_item < 0 || days_before > ready.lead_of_ground[k]) continue;
+        const double* normals = work.draws.normals[static_cast<std::size_t>(ground.luck_item) * k_days_in_block + word].v;
+        if (days_before == ready.lead_of_ground[k]) start_ground(ground.fish, normals);
+        else step_ground(ground.fish, work.plan.species[k].day_persistence, normals);
     }
 }
 
-SEASONRISK_STEP Lanes week_normals(BatchAddress at_batch, DaySlot monday) {
-    return normals_at(at_batch.draw, at_batch.key, on_day(monday, Purpose::price_week), at_batch.first_history);
+SEASONRISK_STEP Address week_address(Date monday, std::size_t outlet) {
+    return on_day(day_slot(monday), Purpose::price_week, {0, static_cast<std::uint32_t>(outlet)});
 }
 
-SEASONRISK_STEP void run_up_to_the_season(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
-    work.weather.bad = Lanes(0.0);
-    int days_before = static_cast<int>(ready.lead_days.size());
-    for (const Day& day : ready.lead_days) {
-        if (word_of(day.slot) == 0 || &day == ready.lead_days.data()) draw_four_days(ready, work, at_batch, day.slot, DrawFor::run_up);
+/// An outlet's weekly price, from a start that the season's first week has forgotten.
+SEASONRISK_STEP void run_up_the_price(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, std::size_t o) {
+    alignas(64) double normals[k_most_quantiles + 3 * k_lanes];
+    MarketState& market = work.outlet[o].market;
+    const int weeks = ready.lead_of_week[o] + 1;
+    const Date first_monday = monday_of(calendar.season_start) - std::chrono::days{7 * ready.lead_of_week[o]};
+    for (int first = 0; first < weeks; first += k_most_rows) {
+        const int count = std::min(weeks - first, k_most_rows);
+        const auto address = [&](int row) { return week_address(first_monday + std::chrono::days{7 * (first + row)}, o); };
+        normals_at_each(at_batch.draw, at_batch.key, at_batch.first_history, count, address, normals);
+        for (int row = 0; row < count; ++row) {
+            if (first + row == 0) start_week_price(market, normals);
+            else step_week_price(market, work.plan.outlet[o].week_persistence, normals + row * k_lanes);
+        }
+    }
+    find_week_factor(market, work.plan.outlet[o].week_sd);
+}
+
+SEASONRISK_STEP void run_up_to_the_season(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar) {
+    for (BoatWork& boat : work.boat) boat.weather.bad = Lanes(0.0);
+    for (int days_before = ready.longest_lead; days_before > 0; --days_before) {
+        const Day& day = calendar.lead_days[static_cast<std::size_t>(ready.longest_lead - days_before)];
+        if (word_of(day.slot) == 0 || days_before == ready.longest_lead) draw_four_days(ready, work, at_batch, day, DrawFor::run_up);
         move_daily_chains(ready, work, day, days_before);
-        --days_before;
     }
-    if (!ready.price_moves_weekly) return;
-    start_week_price(work.market, week_normals(at_batch, ready.lead_weeks.front()));
-    for (std::size_t week = 1; week < ready.lead_weeks.size(); ++week) {
-        step_week_price(work.market, work.plan.outlet[0].week_persistence, week_normals(at_batch, ready.lead_weeks[week]));
+    for (std::size_t o = 0; o < work.outlet.size(); ++o) {
+        if (ready.price_moves_weekly[o]) run_up_the_price(ready, work, at_batch, calendar, o);
     }
-    find_week_factor(work.market, work.plan.outlet[0].week_sd);
 }
 
 }  // namespace seasonrisk

@@ -1,140 +1,182 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
+
 #include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
-/// Before the first day of a batch: what each history's plan says once its guesses are drawn.
+/// What each history's plan says once its guesses are drawn, and what follows from that for a whole year.
 namespace seasonrisk {
 
 /// Give every number its value in each history. Known numbers were laid down once, when the workspace was made.
 SEASONRISK_STEP void settle_guesses(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
-    for (std::size_t g = 0; g < ready.guesses.size(); ++g) {
-        const Lanes z = normals_at(at_batch.draw, at_batch.key, of_guess(ready.guesses[g].hash), at_batch.first_history);
-        const Lanes value = at(ready.guesses[g].spread, z);
-        for (Lanes* target : work.guess_targets[g]) *target = value;
-    }
-    if (ready.own_base) {
-        work.rates.base_pots = work.plan.boat[0].fishery[0].count;
-    } else if (ready.base_pots_guess) {
-        work.rates.base_pots = at(ready.base_pots_guess->spread, normals_at(at_batch.draw, at_batch.key, of_guess(ready.base_pots_guess->hash), at_batch.first_history));
-    }
-}
-
-SEASONRISK_STEP Lanes normals_of_year(const PreparedPlan& ready, BatchAddress at_batch, Purpose purpose, std::uint32_t item = 0) {
-    return normals_at(at_batch.draw, at_batch.key, in_year(ready.calendar.season_year, purpose, {0, item}), at_batch.first_history);
-}
-
-SEASONRISK_STEP Lanes mean_one_factor(const Lanes& sd, const Lanes& z) {
-    Lanes factor;
-    for (int i = 0; i < k_lanes; ++i) factor[i] = exp(sd[i] * z[i] - 0.5 * sd[i] * sd[i]);
-    return factor;
-}
-
-/// Good or bad year for the weather, each species' catch, prices, fuel and bait (design, section 5).
-SEASONRISK_STEP void draw_the_year(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
-    const auto& plan = work.plan;
-    const bool several = plan.species.size() > 1;
-    const Lanes& r_wc = plan.together.weather_catch_correlation;
-    const Lanes& r_pc = plan.together.price_catch_correlation;
-    const Lanes r_s = several ? plan.together.species_year_correlation : Lanes(0.0);
-    work.year.weather = normals_of_year(ready, at_batch, Purpose::year_weather);
-    const Lanes common_catch = normals_of_year(ready, at_batch, Purpose::year_catch_common);
-    const Lanes common_price = normals_of_year(ready, at_batch, Purpose::year_price_common);
-    work.year.fuel_factor = mean_one_factor(plan.prices.fuel_year_sd, normals_of_year(ready, at_batch, Purpose::year_fuel));
-    work.year.bait_factor = mean_one_factor(plan.prices.bait_year_sd, normals_of_year(ready, at_batch, Purpose::year_bait));
-    for (std::size_t k = 0; k < plan.species.size(); ++k) {
-        const auto item = static_cast<std::uint32_t>(k);
-        const Lanes own_catch = normals_of_year(ready, at_batch, Purpose::year_catch_species, item);
-        const Lanes own_price = normals_of_year(ready, at_batch, Purpose::year_price_species, item);
-        Lanes catch_year;
-        Lanes price_year;
-        for (int i = 0; i < k_lanes; ++i) {
-            // With one species there is nothing to share: its own part takes all that the weather leaves.
-            const double shared = several ? std::sqrt(r_s[i] - r_wc[i] * r_wc[i]) : 0.0;
-            const double own = several ? std::sqrt(1.0 - r_s[i]) : std::sqrt(1.0 - r_wc[i] * r_wc[i]);
-            catch_year[i] = r_wc[i] * work.year.weather[i] + shared * common_catch[i] + own * own_catch[i];
-            const double price_only = std::sqrt(r_s[i]) * common_price[i] + std::sqrt(1.0 - r_s[i]) * own_price[i];
-            price_year[i] = r_pc[i] * catch_year[i] + std::sqrt(1.0 - r_pc[i] * r_pc[i]) * price_only;
+    const auto drawn = [&](const PreparedGuess& guess) {
+        return at(guess.spread, normals_at(at_batch.draw, at_batch.key, of_guess(guess.hash), at_batch.first_history));
+    };
+    alignas(64) double normals[k_most_quantiles + 3 * k_lanes];
+    const int guesses = static_cast<int>(ready.guesses.size());
+    for (int first = 0; first < guesses; first += k_most_rows) {
+        const int count = std::min(guesses - first, k_most_rows);
+        const auto address = [&](int row) { return of_guess(ready.guesses[static_cast<std::size_t>(first + row)].hash); };
+        normals_at_each(at_batch.draw, at_batch.key, at_batch.first_history, count, address, normals);
+        for (int row = 0; row < count; ++row) {
+            const auto g = static_cast<std::size_t>(first + row);
+            Lanes z;
+            SEASONRISK_EACH_LANE z[i] = normals[row * k_lanes + i];
+            const Lanes value = at(ready.guesses[g].spread, z);
+            for (Lanes* target : work.guess_targets[g]) *target = value;
         }
-        work.species[k].fish.year_factor = mean_one_factor(plan.species[k].year_sd, catch_year);
-        work.year.price_factor[k] = mean_one_factor(plan.outlet[0].year_sd, price_year);
+    }
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        for (std::size_t f = 0; f < work.boat[b].fishery.size(); ++f) {
+            FisheryWork& fishery = work.boat[b].fishery[f];
+            const BaseNumber& base = fishery.prepared->base_pots;
+            fishery.base_pots = base.guess ? drawn(*base.guess) : Lanes(base.known);
+            SEASONRISK_EACH_LANE fishery.one_over_hauls[i] = 1.0 / work.plan.boat[b].fishery[f].hauls_per_day[i];
+        }
     }
 }
 
-/// The chance of a bad day in each month of this year, for this boat.
+/// (1 + g)^year so far.
+SEASONRISK_STEP void grow(GrowthSoFar& so_far, const Growth<Lanes>& growth, int year) {
+    if (year == 0) {
+        so_far = GrowthSoFar{};
+        return;
+    }
+    SEASONRISK_EACH_LANE {
+        so_far.costs[i] *= 1.0 + growth.costs_per_year_fraction[i];
+        so_far.fuel[i] *= 1.0 + growth.fuel_per_year_fraction[i];
+        so_far.bait[i] *= 1.0 + growth.bait_per_year_fraction[i];
+        so_far.wages[i] *= 1.0 + growth.wages_per_year_fraction[i];
+        so_far.prices[i] *= 1.0 + growth.prices_per_year_fraction[i];
+        so_far.caught[i] *= 1.0 + growth.catch_per_year_fraction[i];
+    }
+}
+
+/// The chance of a bad day in each month of this year, for each boat.
 SEASONRISK_STEP void settle_weather(const PreparedPlan& ready, Workspace& work) {
     if (!ready.weather_varies) return;
-    const auto& plan = work.plan;
-    const Lanes& multiplier = plan.boat[0].weather_odds_multiplier;
+    const Lanes& sd = work.plan.weather.year_sd;
+    if (ready.weather_years_differ && work.year_now == 0) {
+        for (std::size_t b = 0; b < work.boat.size(); ++b) {
+            SEASONRISK_EACH_LANE work.boat[b].weather.log_multiplier[i] = log(work.plan.boat[b].weather_odds_multiplier[i]);
+        }
+    }
     for (int month = 0; month < 12; ++month) {
-        const Lanes& fraction = unfishable_fraction_of(plan.weather.unfishable_fraction, month);
-        Lanes& marginal = work.weather.marginal[month];
-        if (!ready.weather_years_differ) {
-            for (int i = 0; i < k_lanes; ++i) marginal[i] = bad_day_chance(fraction[i], multiplier[i]);
+        if (!ready.weather_in_month[static_cast<std::size_t>(month)]) continue;
+        const Lanes& fraction = *last_given(work.plan.weather.unfishable_fraction, month);
+        Lanes& logits = work.harbour.month_logit[month];
+        if (ready.weather_years_differ && work.year_now == 0) {
+            SEASONRISK_EACH_LANE {
+                const bool certain = fraction[i] <= 0.0 || fraction[i] >= 1.0;
+                logits[i] = ready.weather_solved_per_batch ? logit_with_mean(certain ? 0.5 : fraction[i], sd[i])
+                                                           : ready.month_logit[static_cast<std::size_t>(month)];
+            }
+        }
+        for (std::size_t b = 0; b < work.boat.size(); ++b) {
+            const Lanes& multiplier = work.plan.boat[b].weather_odds_multiplier;
+            Lanes& marginal = work.boat[b].weather.marginal[month];
+            if (!ready.weather_years_differ) {
+                SEASONRISK_EACH_LANE marginal[i] = bad_day_chance(fraction[i], multiplier[i]);
+            } else {
+                SEASONRISK_EACH_LANE
+                    marginal[i] = bad_day_chance(fraction[i], logits[i], sd[i] * work.year.weather[i], work.boat[b].weather.log_multiplier[i]);
+            }
+        }
+    }
+}
+
+/// What running the boat costs this year.
+SEASONRISK_STEP void settle_boat_rates(const PreparedPlan& ready, Workspace& work, std::size_t b) {
+    const auto& plan = work.plan;
+    const auto& boat = plan.boat[b];
+    BoatRates& rates = work.boat[b].rates;
+    rates.costs_a_day_out = Lanes(0.0);
+    for (const auto& cost : boat.day_costs) add(rates.costs_a_day_out, cost.amount);
+    SEASONRISK_EACH_LANE {
+        const double fuel_price = plan.prices.fuel_per_l[i] * work.year.fuel_factor[i] * work.growth.fuel[i];
+        rates.fuel_a_day_out[i] = boat.fuel_l_per_day_out[i] * fuel_price;
+        rates.fuel_a_haul[i] = boat.fuel_l_per_100_hauls[i] * fuel_price / 100.0;
+        rates.bait_a_haul[i] = plan.prices.bait_per_haul[i] * work.year.bait_factor[i] * work.growth.bait[i];
+        rates.costs_a_day_out[i] *= work.growth.costs[i];
+        rates.trip_a_day_out[i] = rates.fuel_a_day_out[i] + rates.costs_a_day_out[i];
+        rates.trip_a_haul[i] = rates.fuel_a_haul[i] + rates.bait_a_haul[i];
+    }
+    for (std::size_t hand = 0; hand < boat.crew.size(); ++hand) {
+        const auto& crew = boat.crew[hand];
+        Lanes& rate = work.boat[b].hand[hand].rate;
+        if (crew.pay != PayKind::day_wage) {
+            rate = *crew.share_fraction;
             continue;
         }
-        const Lanes& sd = plan.weather.year_sd;
-        for (int i = 0; i < k_lanes; ++i) {
+        SEASONRISK_EACH_LANE rate[i] = (*crew.per_day)[i] * work.growth.wages[i];
+    }
+    for (std::size_t kind = 0; kind < work.boat[b].breakdown.size(); ++kind) {
+        SEASONRISK_EACH_LANE work.boat[b].breakdown[kind].odds_a_day_out[i] = 1.0 - exp(-boat.breakdown[kind].per_100_days[i] / 100.0);
+    }
+    if (!ready.boat[b].meets_storms) return;
+    // A storm finds its boat only on a bad day: the odds of a season are laid out over the bad days to be expected.
+    Lanes bad_days(0.0);
+    for (int month = 0; month < 12; ++month) {
+        double days = 0.0;
+        for (const PreparedFishery& fishery : ready.boat[b].fishery) {
+            if (fishery.loses_gear) days += fishery.days_in_month[static_cast<std::size_t>(work.year_now)][static_cast<std::size_t>(month)];
+        }
+        if (days == 0.0) continue;
+        const Lanes& fraction = *last_given(plan.weather.unfishable_fraction, month);
+        SEASONRISK_EACH_LANE {
+            const double multiplier = boat.weather_odds_multiplier[i];
             const bool certain = fraction[i] <= 0.0 || fraction[i] >= 1.0;
-            const double month_logit = ready.weather_solved_per_batch
-                ? logit_with_mean(certain ? 0.5 : fraction[i], sd[i])
-                : ready.month_logit[static_cast<std::size_t>(month)];
-            marginal[i] = bad_day_chance(fraction[i], month_logit, sd[i] * work.year.weather[i], log(multiplier[i]));
+            const double stated = !ready.weather_years_differ || certain ? bad_day_chance(fraction[i], multiplier)
+                                : mean_bad_day_chance(work.harbour.month_logit[month][i], plan.weather.year_sd[i], log(multiplier));
+            bad_days[i] += days * stated;
+        }
+    }
+    const Lanes& odds = boat.gear_loss->storm_odds_per_season;
+    SEASONRISK_EACH_LANE rates.storm_odds[i] = bad_days[i] > 0.0 ? 1.0 - exp(log(1.0 - odds[i]) / bad_days[i]) : 0.0;
+}
+
+SEASONRISK_STEP void settle_fishery(Workspace& work, std::size_t b, FisheryWork& state, const Fishery<Lanes>& fishery) {
+    const auto& boat = work.plan.boat[b];
+    SEASONRISK_EACH_LANE state.crowding[i] = power(fishery.count[i] / state.base_pots[i], fishery.elasticity[i] - 1.0);
+    if (state.prepared->loses_gear) {
+        const double days = state.prepared->base_days;
+        SEASONRISK_EACH_LANE
+            state.daily_loss_odds[i] = 1.0 - exp(log(1.0 - boat.gear_loss->season_fraction[i]) / days);
+    }
+    for (std::size_t n = 0; n < state.soak.size(); ++n) {
+        const auto& species = work.plan.species[state.prepared->species[n]];
+        SoakState& soak = state.soak[n];
+        soak.soaks = state.prepared->pots && species.usual_soak_nights && species.soak_time_constant_nights;
+        if (!soak.soaks) continue;
+        SEASONRISK_EACH_LANE {
+            const double tau = (*species.soak_time_constant_nights)[i];
+            soak.empty_after_a_night[i] = exp(-1.0 / tau);
+            soak.one_over_usual[i] = 1.0 / (1.0 - exp(-(*species.usual_soak_nights)[i] / tau));
         }
     }
 }
 
 SEASONRISK_STEP void settle_rates(const PreparedPlan& ready, Workspace& work) {
-    const auto& plan = work.plan;
-    const auto& boat = plan.boat[0];
-    const auto& fishery = boat.fishery[0];
-    Rates& rates = work.rates;
-    for (int i = 0; i < k_lanes; ++i) {
-        const double fuel_price = plan.prices.fuel_per_l[i] * work.year.fuel_factor[i];
-        rates.fuel_a_day_out[i] = boat.fuel_l_per_day_out[i] * fuel_price;
-        rates.fuel_a_haul[i] = boat.fuel_l_per_100_hauls[i] * fuel_price / 100.0;
-        rates.bait_a_haul[i] = plan.prices.bait_per_haul[i] * work.year.bait_factor[i];
-        rates.costs_a_day_out[i] = 0.0;
-        rates.overdraft_a_day[i] = plan.business.overdraft_rate_fraction[i] / 365.0;
-        rates.one_over_hauls[i] = 1.0 / fishery.hauls_per_day[i];
-        rates.crowding[i] = power(fishery.count[i] / rates.base_pots[i], fishery.elasticity[i] - 1.0);
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        settle_boat_rates(ready, work, b);
+        for (std::size_t f = 0; f < work.boat[b].fishery.size(); ++f) settle_fishery(work, b, work.boat[b].fishery[f], work.plan.boat[b].fishery[f]);
     }
-    for (const auto& cost : boat.day_costs) add(rates.costs_a_day_out, cost.amount);
-    for (int i = 0; i < k_lanes; ++i) {
-        rates.trip_a_day_out[i] = rates.fuel_a_day_out[i] + rates.costs_a_day_out[i];
-        rates.trip_a_haul[i] = rates.fuel_a_haul[i] + rates.bait_a_haul[i];
-    }
-    if (ready.loses_gear) {
-        const double days = ready.base_season_days;
-        for (int i = 0; i < k_lanes; ++i) {
-            rates.daily_loss_odds[i] = 1.0 - exp(log(1.0 - boat.gear_loss->season_fraction[i]) / days);
+    for (std::size_t k = 0; k < work.ground.size(); ++k) {
+        const auto& species = work.plan.species[k];
+        GroundState& fish = work.ground[k].fish;
+        SEASONRISK_EACH_LANE {
+            fish.ground_kick[i] = std::sqrt(1.0 - species.day_persistence[i] * species.day_persistence[i]);
+            fish.mean_one[i] = -0.5 * (species.day_sd[i] * species.day_sd[i] + species.boat_day_sd[i] * species.boat_day_sd[i]);
         }
     }
-    for (std::size_t kind = 0; kind < work.breakdown.size(); ++kind) {
-        for (int i = 0; i < k_lanes; ++i) {
-            work.breakdown[kind].odds_a_day_out[i] = 1.0 - exp(-boat.breakdown[kind].per_100_days[i] / 100.0);
-        }
+    for (std::size_t o = 0; o < work.outlet.size(); ++o) {
+        const Lanes& persistence = work.plan.outlet[o].week_persistence;
+        SEASONRISK_EACH_LANE work.outlet[o].market.week_kick[i] = std::sqrt(1.0 - persistence[i] * persistence[i]);
     }
-    for (std::size_t k = 0; k < work.species.size(); ++k) {
-        const auto& species = plan.species[k];
-        SpeciesWork& state = work.species[k];
-        for (int i = 0; i < k_lanes; ++i) {
-            state.fish.ground_kick[i] = std::sqrt(1.0 - species.day_persistence[i] * species.day_persistence[i]);
-            state.fish.mean_one[i] = -0.5 * (species.day_sd[i] * species.day_sd[i] + species.boat_day_sd[i] * species.boat_day_sd[i]);
-        }
-        if (!ready.soaks[k]) continue;
-        for (int i = 0; i < k_lanes; ++i) {
-            const double tau = (*species.soak_time_constant_nights)[i];
-            state.soak.empty_after_a_night[i] = exp(-1.0 / tau);
-            state.soak.one_over_usual[i] = 1.0 / (1.0 - exp(-(*species.usual_soak_nights)[i] / tau));
-        }
-    }
-    for (int i = 0; i < k_lanes; ++i) {
-        const double persistence = plan.outlet[0].week_persistence[i];
-        work.market.week_kick[i] = std::sqrt(1.0 - persistence * persistence);
-    }
+    SEASONRISK_EACH_LANE work.overdraft_a_day[i] = work.plan.business.overdraft_rate_fraction[i] / 365.0;
 }
 
 }  // namespace seasonrisk

@@ -7,13 +7,13 @@
 
 #include "seasonrisk/plan/plan.hpp"
 #include "seasonrisk/random/philox_block.hpp"
-#include "seasonrisk/season/bills.hpp"
 #include "seasonrisk/season/catch.hpp"
 #include "seasonrisk/season/crew.hpp"
 #include "seasonrisk/season/gear.hpp"
 #include "seasonrisk/season/ledger.hpp"
 #include "seasonrisk/season/market.hpp"
 #include "seasonrisk/season/prepared_plan.hpp"
+#include "seasonrisk/season/store.hpp"
 #include "seasonrisk/season/weather.hpp"
 
 namespace seasonrisk {
@@ -25,57 +25,132 @@ struct BatchAddress {
     DrawBlock draw = draw_block_baseline;  ///< set by the entry point; all give the same bits
 };
 
-/// What kind of year it is, one standard normal each (design, section 5: independent series, no matrix).
+/// What kind of year it is, one standard normal each, carried from year to year (design, section 5: independent
+/// series, no matrix).
 struct YearLuck {
     Lanes weather;                        ///< W: above 0, a worse year at sea
+    Lanes common_catch, common_price, fuel, bait;
+    std::vector<Lanes> own_catch{};       ///< per species
+    std::vector<Lanes> own_price{};
+    std::vector<Lanes> price{};           ///< per species: P_k, tied to the catch
     Lanes fuel_factor, bait_factor;
-    std::vector<Lanes> price_factor{};    ///< per species, at the outlet
 };
 
-/// One species in this batch.
-struct SpeciesWork {
-    CatchState fish{};
-    SoakState soak{};
-    Lanes price_now;                      ///< money a unit today
-    bool soaked_tonight = false;          ///< the night's filling is done; else it is part of today's catch
-    const Lanes* base_price = nullptr;    ///< the outlet's usual price, in `Workspace::plan`
+/// What has grown since the first year, as factors.
+struct GrowthSoFar {
+    Lanes costs{1.0}, fuel{1.0}, bait{1.0}, wages{1.0}, prices{1.0}, caught{1.0};
 };
 
-/// One kind of breakdown in this batch.
+/// A number that a year adds up, and where its sums go when a history has several.
+struct YearTally {
+    std::vector<const Lanes*> sources{};
+    std::vector<Lanes> total{};
+    std::vector<std::vector<Lanes>> by_year{};  ///< [year][source]; empty when a history has one year
+};
+
+/// A fishery of a boat in this batch.
+struct FisheryWork {
+    const PreparedFishery* prepared = nullptr;
+    GearState gear{};
+    std::vector<SoakState> soak{};        ///< per species of the fishery
+    std::vector<Lanes> per_haul_now{};    ///< per species of the fishery: this month's catch a haul, all but soak and the day's luck
+    Lanes one_over_hauls;                 ///< 1 / hauls_per_day
+    Lanes base_pots;
+    Lanes crowding;                       ///< per pot: (pots set / pots of the plan before choices)^(elasticity - 1)
+    Lanes daily_loss_odds;
+    Lanes loss_today;                     ///< share of the pots in the water a day takes, this month
+    Lanes hauling;                        ///< 1: hauls, or brings in, today
+    bool worked_before = false;           ///< this year
+};
+
+/// One species on one boat.
+struct BoatSpecies {
+    Lanes caught_today;
+    Lanes caught;                         ///< this year
+    Lanes day_luck;                       ///< ground and boat of today, as a factor
+    bool has_luck = false;
+};
+
+/// One kind of breakdown on one boat.
 struct BreakdownWork {
-    Lanes odds_a_day_out;
+    Lanes odds_a_day_out;                 ///< at the reference hours when it wears
+    Lanes hours;
+    Lanes days_saved;                     ///< by spares
     Lanes events;                         ///< this year
+};
+
+/// What each history's boat has been through this year.
+struct BoatYear {
+    Lanes days_fished, days_setting, days_gear_in, days_out, days_rest, days_off, days_ashore, days_laid_up, days_broken_down;
+    Lanes days_no_skipper, days_no_crew, days_limit, days_weather, days_stayed_in;
+    Lanes hauls, hauls_without_bait, sales, units, crew_pay, pots_lost, pots_left, total_loss, storms;
+};
+
+/// What running the boat comes to in this batch and year, worked out once.
+struct BoatRates {
+    Lanes fuel_a_day_out, fuel_a_haul, bait_a_haul, costs_a_day_out;
+    Lanes trip_a_day_out, trip_a_haul;    ///< all that a day out, and a haul, costs in cash
+    Lanes storm_odds;                     ///< a bad-weather day
+};
+
+/// A boat in this batch.
+struct BoatWork {
+    const PreparedBoat* prepared = nullptr;
+    std::vector<FisheryWork> fishery{};
+    std::vector<BoatSpecies> species{};
+    std::vector<BreakdownWork> breakdown{};
+    std::vector<HandWork> hand{};
+    WeekBefore week{};
+    BoatWeather weather{};
+    BoatRates rates{};
+    BoatYear year{};
+    bool tried = false;                   ///< it may be out today: the figures of today below are fresh
+    Lanes out, setting, lifting;
+    Lanes hauls_factor;                   ///< what the hands who turned up can haul
+    Lanes sales_today, units_today;
+    Lanes down_until;                     ///< last day, by index, lost to a breakdown; -1 = none
+    Lanes gap_until;                      ///< the same for a hired skipper who is missing
+    std::vector<int> luck_item{};         ///< per species, its place among the day's normals; -1 = not drawn
+    int first_breakdown_item = 0;         ///< place of its first kind among the day's uniforms
+};
+
+/// What is on the ground: one species for all boats.
+struct GroundWork {
+    GroundState fish{};
+    Lanes year_factor;
+    int luck_item = -1;
+    Lanes hauled_by;                      ///< boats that haul it today
+    Lanes share;                          ///< what is left of the catch when several do
 };
 
 /// Draws of four days, all at once: a daily draw's block holds the words of four days.
 struct DayDraws {
     std::vector<Lanes> normals{};         ///< [item][day in group]
     std::vector<Lanes> uniforms{};        ///< [item][day in group]; item 0 is the weather
-    std::vector<int> ground_item{};       ///< per species, its place in `normals`; -1 = not drawn
-    std::vector<int> boat_item{};
-    int ground_items = 0;                 ///< they stand first
+    std::vector<double*> wanted{};        ///< rows of `normals` that somebody reads: turned from uniforms in one go
     int normal_items = 0;
 };
 
-/// What each history has been through today and this year.
-struct DayState {
-    Lanes out, setting, hauling, sales_today, units_today;
-    Lanes down_until;                     ///< last day of the money year, by index, lost to a breakdown; -1 = none
-    Lanes days_fished, days_setting, days_rest, days_off, days_broken_down, days_weather, bad_weather_days;
-    Lanes hauls, units, claims_paid, total_loss;
+/// What a landing limit has let through in its period.
+struct LimitWork {
+    std::size_t species = 0;
+    Lanes landed;
+    Lanes reached;                        ///< 1: reached on an earlier day of the period
+    Lanes reached_today;
 };
 
-/// What the running costs come to in this batch, worked out once.
-struct Rates {
-    Lanes fuel_a_day_out, fuel_a_haul, bait_a_haul, costs_a_day_out;
-    Lanes trip_a_day_out, trip_a_haul;    ///< all that a day out, and a haul, costs in cash
-    Lanes one_over_hauls;                 ///< 1 / hauls_per_day
-    Lanes no_luck;                        ///< zeros, for a species without a boat-day effect
-    Lanes overdraft_a_day;                ///< interest on one unit of money overdrawn for a day
-    Lanes base_pots;
-    Lanes crowding;                       ///< per pot: (pots set / pots of the plan before choices)^(elasticity - 1)
-    Lanes daily_loss_odds;
-    Lanes loss_today;                     ///< share of the pots in the water a day takes, this month
+struct InputWork {
+    Lanes left;                           ///< usable units in store
+};
+
+struct LoanWork {
+    Lanes owed, payments_left, payments_made, level;
+};
+
+/// The owner's own time.
+struct OwnerWork {
+    Lanes laid_up_until, busy_until;      ///< last day, by index; -1 = none
+    Lanes away_today;                     ///< 1: another boat needs him today
 };
 
 /// All state of one batch. One for each thread, used again for each batch: nothing is allocated in the day.
@@ -86,20 +161,34 @@ struct Workspace {
 
     PlanOf<Lanes> plan{};                              ///< the plan of each history: guesses drawn
     std::vector<std::vector<Lanes*>> guess_targets{};  ///< where each guess of `ready.guesses` goes
+    int year_now = 0;
     YearLuck year{};
-    WeatherState weather{};
-    GearState gear{};
-    MarketState market{};
-    std::vector<SpeciesWork> species{};
-    std::vector<BreakdownWork> breakdown{};
-    CrewState crew{};
-    std::vector<Lanes> hand_pay{};                     ///< per hand, this year
-    Rates rates{};
+    GrowthSoFar growth{};
+    HarbourWeather harbour{};
+    std::vector<GroundWork> ground{};                  ///< per species
+    std::vector<BoatWork> boat{};
+    BoatYear fleet{};                                  ///< all boats together, when there are several
+    std::vector<Lanes> fleet_catch{};                  ///< per species
+    std::vector<GoodWork> goods{};
+    std::vector<OutletWork> outlet{};
+    std::vector<OrderWork> order{};
+    std::vector<LimitWork> limit{};
+    std::vector<Lanes> shock{};                        ///< 1: it comes this year
+    std::vector<InputWork> input{};
+    std::vector<LoanWork> loan{};
+    std::vector<Lanes> family{};                       ///< per family date: 1 = as wished, this year
+    OwnerWork owner{};
     DayDraws draws{};
-    DayState day{};
+    std::vector<Lanes> taken{};                        ///< per boat: its part of the sale in hand
+    Lanes no_luck{0.0};                                ///< zeros, for a species without a boat-day effect
+    Lanes overdraft_a_day;                             ///< interest on one unit of money overdrawn for a day
+    Lanes bad_weather_days, days_both, claims_paid, hours, hours_so_far, loan_so_far, left_per_hour;
+    bool told_today = false;                           ///< today had something to do at sea or to sell
+    bool landing_today = false;                        ///< some boat may land something
+    bool store_holds = false;                          ///< something may be kept
     EarnedBook earned{};
     CashBook cash{};
-    MonthBills bills{};
+    YearTally tally{};
 };
 
 }  // namespace seasonrisk
