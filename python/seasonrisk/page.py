@@ -14,13 +14,17 @@ from seasonrisk.words import (
     CAUTIONS,
     RUNGS,
     TOTAL_LOSS,
-    TOTAL_LOSS_ODDS,
+    boats_of,
     chance_text,
     counted,
     day_text,
     has_total_loss,
     households_sentence,
     month_text,
+    noun_of,
+    plural,
+    seasons_of,
+    total_loss_odds,
 )
 
 if TYPE_CHECKING:
@@ -45,7 +49,10 @@ def headline(run: Run) -> str:
     """Who, when, and how many seasons."""
     start, end = (day_text(run.plan[f"season.{end}"]) for end in ("start", "end"))  # type: ignore[arg-type]
     stopped = "" if run.complete else f" of the {run.facts.histories_asked:,} asked for, then it was stopped"
-    return f"{run.plan.name}, {start} to {end}: {counted(run.histories, 'simulated season')}{stopped}; money in {run.money}"
+    years = len(seasons_of(run.plan))
+    again = "" if years == 1 else f", and the same dates in the next {counted(years - 1, 'year')}"
+    noun = f"simulated {noun_of(run.plan)}"
+    return f"{run.plan.name}, {start} to {end}{again}: {counted(run.histories, noun)}{stopped}; money in {run.money}"
 
 
 def provenance(run: Run) -> str:
@@ -53,7 +60,7 @@ def provenance(run: Run) -> str:
     facts = run.facts
     changed = f" with {counted(len(run.plan.changes), 'change')}" if run.plan.changes else ""
     return (
-        f"Plan {run.plan.source}{changed}; key {facts.key}; {run.histories:,} seasons; "
+        f"Plan {run.plan.source}{changed}; key {facts.key}; {counted(run.histories, noun_of(run.plan))}; "
         f"seasonrisk {facts.version}, draws of version {facts.stream_version}."
     )
 
@@ -64,7 +71,7 @@ def cash_sentence(run: Run) -> str:
     middling, bad = run.quantile("lowest_cash", 0.5), run.quantile("lowest_cash", 0.1)
     return (
         f"Cash is lowest most often at the end of {month_text(month)} ({chance_text(chance)}): the lowest month end is "
-        f"{middling.amount_text} {run.money} in a middling season and {bad.amount_text} in a bad one."
+        f"{middling.amount_text} {run.money} in a middling {noun_of(run.plan)} and {bad.amount_text} in a bad one."
     )
 
 
@@ -72,18 +79,21 @@ def total_loss_lines(run: Run) -> list[str]:
     """How often the boat is lost, and where that stands; nothing when the plan gives it no odds."""
     if not has_total_loss(run.plan):
         return []
-    odds = run.plan.numbers[TOTAL_LOSS_ODDS]
-    typed = number_as_typed(odds) if isinstance(odds, float) else f"about {number_as_typed(odds.typical)}"
+    told = []
+    several = len(boats_of(run.plan)) > 1
+    for name, odds in total_loss_odds(run.plan):
+        typed = number_as_typed(odds) if isinstance(odds, float) else f"about {number_as_typed(odds.typical)}"  # type: ignore[union-attr]
+        told.append(f"{name}: {typed}" if several else typed)
     seen = summary.total_loss(run)
-    found = f"; seen in {chance_text(seen)} of these seasons" if seen is not None and seen.n > 3 else ""
+    found = f"; seen in {chance_text(seen)} of these {plural(noun_of(run.plan))}" if seen is not None and seen.n > 3 else ""
     return [
-        f"Total loss: the plan gives odds of {typed} that {TOTAL_LOSS}{found}. It is in no other figure: such a season "
+        f"Total loss: the plan gives odds of {', '.join(told)} that {TOTAL_LOSS}{found}. It is in no other figure: such a season "
         "goes on as if she stayed afloat, so neither the boat's worth nor the insurer's payment for her is counted."
     ]
 
 
 def has_cash(run: Run) -> bool:
-    return "lowest_cash" in run and "lowest_cash_month" in run and len(run.months) == 12
+    return "lowest_cash" in run and "lowest_cash_month" in run and len(run.months) >= 12
 
 
 def short_page(run: Run) -> str:
@@ -116,10 +126,15 @@ def _section(table: Table) -> list[str]:
 def page(run: Run) -> str:
     """The whole page, for the terminal: about 50 lines."""
     lines = [*wrapped(headline(run)), "", *wrapped(households_sentence(run))]
-    for table in (summary.rungs(run), summary.good_and_bad(run), run.month_cash((0.1, 0.5, 0.9))):
+    several_years = len(seasons_of(run.plan)) > 1
+    cash = summary.years(run) if several_years else run.month_cash((0.1, 0.5, 0.9))
+    for table in (summary.rungs(run), summary.good_and_bad(run), cash):
         lines += _section(table)
     lines += wrapped(cash_sentence(run), "  ")
     lines += _section(summary.days(run))
+    family = summary.family(run)
+    if family.rows:
+        lines += _section(family)
     for line in total_loss_lines(run):
         lines += ["", *wrapped(line)]
     lines += ["", *wrapped(GIVE_OR_TAKE), *wrapped(provenance(run)), "", *wrapped(" ".join(CAUTIONS))]

@@ -14,7 +14,7 @@ import numpy as np
 
 from seasonrisk.errors import missing_extra
 from seasonrisk.page import cash_sentence
-from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, month_text
+from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, month_text, noun_of, plural
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -62,18 +62,20 @@ def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
     table = run.month_cash()
     low, quarter, middle, three_quarters, high = np.array([[e.value for e in row] for row in table.estimates]).T
     at = np.arange(len(table.months))
-    ax.fill_between(at, low, high, color=LIGHT, label="8 seasons in 10")
-    ax.fill_between(at, quarter, three_quarters, color=MIDDLE, label="5 seasons in 10")
-    ax.plot(at, middle, color=DARK, linewidth=2.0, marker="o", markersize=4.0, label="middle season")
+    ax.fill_between(at, low, high, color=LIGHT, label=f"8 {plural(noun_of(run.plan))} in 10")
+    ax.fill_between(at, quarter, three_quarters, color=MIDDLE, label=f"5 {plural(noun_of(run.plan))} in 10")
+    ax.plot(at, middle, color=DARK, linewidth=2.0, marker="o", markersize=4.0, label=f"middle {noun_of(run.plan)}")
     limit = run.plan.numbers["business.overdraft_limit"]
     if isinstance(limit, float):
         ax.axhline(-limit, color="black", linewidth=1.0, linestyle="--", label="end of the overdraft")
     ax.axhline(0.0, color="black", linewidth=0.6)
+    every = 1 if len(at) <= 12 else 6  # over several years a label every half year
     ax.set_xticks(
-        at,
+        at[::every],
         [
-            month_text(month).replace(" ", "\n") if n == 0 or month.endswith("-01") else month_text(month)[:3]
+            month_text(month).replace(" ", "\n") if n == 0 or every > 1 or month.endswith("-01") else month_text(month)[:3]
             for n, month in enumerate(table.months)
+            if n % every == 0
         ],
     )
     ax.yaxis.set_major_formatter(lambda value, _: f"{value:,.0f}")
@@ -85,7 +87,7 @@ def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
 
 def month_cash_caption(run: Run) -> str:
     """What `month_cash` shows, in sentences."""
-    return f"Cash at the end of each month of the money year. {cash_sentence(run)} The dark band holds 5 seasons in 10, the light one 8 in 10."
+    return f"Cash at the end of each month. {cash_sentence(run)} The dark band holds 5 {plural(noun_of(run.plan))} in 10, the light one 8 in 10."
 
 
 def dots(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
@@ -135,7 +137,7 @@ def dots(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
     ax.set_ylim(-1.0, 1.0)
     ax.set_xlim(-0.8, N_DOTS - 0.2)
     ax.set_axis_off()
-    ax.set_title(f"20 seasons like these, worst to best; {run.money} left: {name}", fontsize="medium", loc="left")
+    ax.set_title(f"20 {plural(noun_of(run.plan))} like these, worst to best; {run.money} left: {name}", fontsize="medium", loc="left")
     ax.legend(frameon=False, ncols=2, loc="upper right", fontsize="small", markerscale=0.6)
     return ax
 
@@ -152,6 +154,6 @@ def dots_caption(run: Run, name: str = "household") -> str:
     words = {**RUNGS, "cash_room": CASH_HOLDS}.get(name, name).removeprefix("... and ")
     good = n_filled(run, name)
     return (
-        f"Each dot is one season in 20, worst to best. {good} are filled: the season covers {words}. {N_DOTS - good} are hollow: it is short. "
-        f"Counted over all {run.histories:,} seasons: {chance_text(run.chance(name))}."
+        f"Each dot is one {noun_of(run.plan)} in 20, worst to best. {good} are filled: it covers {words}. {N_DOTS - good} are hollow: it is short. "
+        f"Counted over all {run.histories:,} {plural(noun_of(run.plan))}: {chance_text(run.chance(name))}."
     )

@@ -108,7 +108,9 @@ def html_page(run: Run, date: dt.date | None = None) -> str:
             rungs=summary.rungs(run),
             good_and_bad=summary.good_and_bad(run),
             cash=run.month_cash(),
+            years=summary.years(run) if len(words.seasons_of(run.plan)) > 1 else None,
             days=summary.days(run),
+            family=summary.family(run),
             costs=summary.costs(run),
             pictures={
                 "dots": (picture(plot.dots(run)), plot.dots_caption(run)),

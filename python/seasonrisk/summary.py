@@ -12,7 +12,20 @@ import numpy as np
 from seasonrisk import _core
 from seasonrisk.estimate import Estimate, rounded_up
 from seasonrisk.table import Table
-from seasonrisk.words import CASH_HOLDS, RUNGS, TOTAL_LOSS, chance_text, counted, has_total_loss, month_text
+from seasonrisk.words import (
+    CASH_HOLDS,
+    RUNGS,
+    TOTAL_LOSS,
+    boats_of,
+    chance_text,
+    counted,
+    day_text,
+    has_total_loss,
+    month_text,
+    noun_of,
+    plural,
+    seasons_of,
+)
 
 if TYPE_CHECKING:
     from seasonrisk.run import Run
@@ -24,12 +37,14 @@ __all__ = [
     "MonthCash",
     "costs",
     "days",
+    "family",
     "good_and_bad",
     "lowest_month",
     "month_cash",
     "rungs",
     "summary",
     "total_loss",
+    "years",
 ]
 
 #: Shares shown of month-end cash: 1 in 10, 1 in 4, the middle, and the same upwards.
@@ -46,6 +61,12 @@ DAYS = {
     "days_fished": "days fished",
     "days_weather": "days lost to weather",
     "days_broken_down": "days broken down",
+    "days_laid_up": "days the owner was laid up",
+    "days_no_skipper": "days without a skipper",
+    "days_no_crew": "days without a crew",
+    "days_limit": "days kept in by a limit or closure",
+    "days_stayed_in": "days it was not worth going",
+    "days_ashore": "days with the gear ashore",
     "days_rest": "rest days",
     "days_off": "days off",
 }
@@ -56,6 +77,8 @@ STEPS = {
         ("sales", "sales", 1), ("fuel", "fuel", -1), ("bait", "bait", -1), ("day_costs", "day costs", -1),
         ("crew_pay", "crew", -1), ("selling_costs", "levy and selling", -1), ("repairs", "repairs", -1),
         ("claims", "paid by the insurer", 1), ("pots_lost_cost", "pots lost", -1),
+        ("order_shortfalls", "orders that were short", -1), ("quota_lease", "quota leased", -1),
+        ("switch_costs", "changing over", -1), ("missed_settlements", "never paid by a buyer", -1), ("rehire", "new crew", -1),
     ],
     "standing": [("standing_costs", "bills and premium", -1), ("inputs", "bought ahead of the season", -1)],
     "loan": [("loan_payments", "loan payments", -1), ("overdraft_interest", "overdraft interest", -1)],
@@ -151,8 +174,10 @@ def rungs(run: Run) -> Table:
             ]
         )
         values.append([words, chance.value, half_width(chance), left.value, half_width(left), short.value])
-    heads = ["the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "when short"]
-    return Table(f"Does the season cover its costs? Money in {run.money}", heads, rows, values)
+    several = len(seasons_of(run.plan)) > 1
+    heads = ["all years together pay their" if several else "the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "when short"]
+    question = "Do the seasons cover their costs?" if several else "Does the season cover its costs?"
+    return Table(f"{question} Money in {run.money}", heads, rows, values)
 
 
 def good_and_bad(run: Run) -> Table:
@@ -160,23 +185,43 @@ def good_and_bad(run: Run) -> Table:
     heads = {"household": "left after all", "sales": "sales"}
     names = [name for name in heads if name in run]
     found = {words: [run.quantile(name, level) for name in names] for words, level in SEASONS.items()}
+    noun = noun_of(run.plan)
     return Table(
-        f"Good, middling and bad seasons, {run.money}",
+        f"Good, middling and bad {plural(noun_of(run.plan))}, {run.money}",
         ["", *(head for name in names for head in (heads[name], "\u00b1"))],
-        [[words, *(text for e in row for text in (e.amount_text, e.error_text))] for words, row in found.items()],
+        [[words.replace("season", noun), *(text for e in row for text in (e.amount_text, e.error_text))] for words, row in found.items()],
         [[words, *(number for e in row for number in (e.value, half_width(e)))] for words, row in found.items()],
     )
 
 
+def years(run: Run) -> Table:
+    """Year by year: the chance at each rung, what is left, and how low the account gets."""
+    rows, values = [], []
+    every = [name for name in RUNGS if f"{name}.{seasons_of(run.plan)[0]}" in run]
+    for n, season in enumerate(seasons_of(run.plan)):
+        chances = [run.chance(f"{name}.{season}") for name in every]
+        left = [run.quantile(f"household.{season}", level) for level in (0.1, 0.5)] if "household" in every else []
+        ends = np.min([run[f"cash.{month}"] for month in run.months[12 * n : 12 * n + 12]], axis=0)
+        lowest = Estimate.of(_core.quantile(np.ascontiguousarray(ends), 0.1))
+        shown = [chance_text(chance, whole=False).removesuffix(" in 100") for chance in chances]
+        rows.append([str(season), *shown, *(e.amount_text for e in left), lowest.amount_text])
+        values.append([season, *(e.value for e in chances), *(e.value for e in left), lowest.value])
+    heads = ["season", *every, "left, bad year", "left, middling", "lowest month, bad year"]
+    return Table(f"Year by year: chance in 100 that each is covered; {run.money}", heads, rows, values)
+
+
 def days(run: Run) -> Table:
-    """Days of the season by what became of them."""
+    """Days of the season by what became of them; a cause that never comes is left out."""
+    always = ("days_fished", "days_weather", "days_broken_down", "days_rest", "days_off")
     found = {
         words: [run.mean(name), run.quantile(name, 0.1), run.quantile(name, 0.9)]
         for name, words in DAYS.items()
-        if name in run
+        if name in run and (name in always or run[name].any())
     }
+    boats, seasons = len(boats_of(run.plan)), len(seasons_of(run.plan))
+    of_all = f", {boats} boats together" if boats > 1 else ""
     return Table(
-        "Days of the season",
+        ("Days of the season" if seasons == 1 else f"Days of all {seasons} seasons") + of_all,
         ["", "mean", "\u00b1", "1 in 10 below", "1 in 10 above"],
         [
             [words, mean.amount_text, mean.error_text, low.amount_text, high.amount_text]
@@ -184,6 +229,32 @@ def days(run: Run) -> Table:
         ],
         [[words, mean.value, half_width(mean), low.value, high.value] for words, (mean, low, high) in found.items()],
     )
+
+
+def family(run: Run) -> Table:
+    """Dates that matter at home, and the chance that they can be kept. Reported, never priced.
+
+    Over several seasons a date is that of the first: it repeats in the columns, but a wedding does not.
+    """
+    rows, values = [], []
+    for path in (e.path for e in run.plan.entries if e.path.startswith("family_date.") and e.path.endswith(".name")):
+        name, at = str(run.plan[path]), path.removesuffix("name")
+        column = family_column(run, name)
+        if column not in run:
+            continue
+        what = "all gear ashore when the day begins" if run.plan[at + "gear_ashore"] else "nobody at sea that day"
+        # The same answer in every season simulated is luck or the calendar; a count does not tell which.
+        chance = replace(run.chance(column, 1.0), exact=False)
+        day = day_text(run.plan[at + "date"])  # type: ignore[arg-type]
+        rows.append([name, day, what, chance_text(chance, whole=False), points_text(chance)])
+        values.append([name, day, what, chance.value, half_width(chance)])
+    return Table("Dates at home", ["", "", "", "chance", "\u00b1 points"], rows, values)
+
+
+def family_column(run: Run, name: str) -> str:
+    """Column of a family date, in the first season."""
+    seasons = seasons_of(run.plan)
+    return f"family.{name}" if len(seasons) == 1 else f"family.{name}.{seasons[0]}"
 
 
 def costs(run: Run) -> Table:
@@ -237,11 +308,12 @@ def summary(run: Run) -> Table:
         month, chance = run.lowest_month()
         found.append((f"chance: cash is lowest at the end of {month_text(month)}", chance))
     found += [(words, run.mean(name)) for name, words in DAYS.items() if name in run]
+    found += [(f"chance: {row[0]}, {row[2]}", run.chance(family_column(run, row[0]), 1.0)) for row in family(run).rows]
     lost = total_loss(run)
     if lost is not None:
         found.append((f"chance: {TOTAL_LOSS} (all else goes on as if afloat)", lost))
     return Table(
-        f"{counted(run.histories, 'simulated season')} of {run.plan.name}",
+        f"{counted(run.histories, f'simulated {noun_of(run.plan)}')} of {run.plan.name}",
         ["", "value", "\u00b1 (95%)"],
         [[words, *_shown(estimate)] for words, estimate in found],
         [[words, estimate.value, half_width(estimate)] for words, estimate in found],

@@ -8,14 +8,15 @@ import math
 from typing import TYPE_CHECKING
 
 from seasonrisk.estimate import Estimate, rounded
+from seasonrisk.values import Value
 
 if TYPE_CHECKING:
     from seasonrisk.plan import Plan
     from seasonrisk.run import Run
 
 __all__ = [
-    "CASH_HOLDS", "CAUTIONS", "NOT_MODELLED", "RUNGS", "TOTAL_LOSS", "TOTAL_LOSS_ODDS",
-    "chance_text", "day_text", "has_total_loss", "households_sentence", "money_text", "month_text",
+    "CASH_HOLDS", "CAUTIONS", "NOT_MODELLED", "RUNGS", "TOTAL_LOSS", "boats_of", "chance_text", "day_text",
+    "has_total_loss", "households_sentence", "money_text", "month_text", "noun_of", "seasons_of", "total_loss_odds",
 ]  # fmt: skip
 
 #: Levels of "covers its costs", each with what the season pays at that level.
@@ -33,7 +34,7 @@ CASH_HOLDS = "cash stays within the overdraft"
 
 #: The loss that is counted on a line of its own.
 TOTAL_LOSS = "the boat is lost in the year"
-TOTAL_LOSS_ODDS = "boat.0.insurance.total_loss_odds_per_year"
+TOTAL_LOSS_ODDS = "insurance.total_loss_odds_per_year"
 
 CAUTIONS = (
     "Whether the boat goes out is for the skipper alone to decide, by the weather of the day; nothing here is a reason "
@@ -46,12 +47,11 @@ CAUTIONS = (
 )
 
 NOT_MODELLED = (
-    "a second boat, a second fishery or a second buyer",
-    "more than one year, and costs that grow from year to year",
-    "grades, orders, live holding, landing limits and closures",
-    "storms that take many pots at once",
-    "illness of the skipper, crew who do not turn up, and time of the owner ashore",
-    "ending the season early, and what that would save or cost",
+    "fishing the ground out: what is landed now leaves nothing less for later days or years",
+    "buyers who give up, and new ones who come",
+    "loan rates that move, refusals to lend, and what a lender does when a payment is missed",
+    "boats bought or sold on the way, other than as assets of the plan",
+    "costs that follow each other, such as bait with fuel",
     "what follows the loss of the boat: such a season goes on as if afloat, and its odds stand on a line of their own",
 )
 
@@ -113,15 +113,43 @@ def money_text(amount: Estimate, money: str) -> str:
     return f"{amount.amount_text} {money}"
 
 
+def total_loss_odds(plan: Plan) -> list[tuple[str, Value]]:
+    """Name of each boat that the plan gives odds of being lost, and the odds as typed."""
+    found = [path for path in plan.numbers if path.startswith("boat.") and path.endswith(TOTAL_LOSS_ODDS)]
+    odds = [(str(plan[f"boat.{path.split('.')[1]}.name"]), plan.numbers[path]) for path in found]
+    return [(name, value) for name, value in odds if not isinstance(value, int | float) or value > 0.0]
+
+
 def has_total_loss(plan: Plan) -> bool:
-    """Whether the plan gives odds of losing the boat."""
-    odds = plan.numbers.get(TOTAL_LOSS_ODDS, 0.0)
-    return not isinstance(odds, int | float) or odds > 0.0
+    """Whether the plan gives odds of losing a boat."""
+    return bool(total_loss_odds(plan))
+
+
+def boats_of(plan: Plan) -> list[str]:
+    """Names of the plan's boats."""
+    return [str(e.value) for e in plan.entries if e.path.startswith("boat.") and e.path.count(".") == 2 and e.path.endswith(".name")]
+
+
+def seasons_of(plan: Plan) -> list[int]:
+    """The calendar year in which each season of a history starts."""
+    first = plan["season.start"].year  # type: ignore[union-attr]
+    return [first + n for n in range(int(plan["business.years"]))]  # type: ignore[arg-type]
+
+
+def noun_of(plan: Plan) -> str:
+    """What one history is: ``"season"``, or ``"run of 5 seasons"``."""
+    years = len(seasons_of(plan))
+    return "season" if years == 1 else f"run of {years} seasons"
+
+
+def plural(noun: str) -> str:
+    """``"seasons"``, ``"runs of 5 seasons"``."""
+    return noun.replace("run of", "runs of") if "run of" in noun else noun + "s"
 
 
 def counted(n: int, noun: str) -> str:
     """``1 season``, ``2,000 seasons``: a count with its noun."""
-    return f"{n:,} {noun}" if n == 1 else f"{n:,} {noun}s"
+    return f"{n:,} {noun if n == 1 else plural(noun)}"
 
 
 def day_text(day: dt.date) -> str:
@@ -149,17 +177,21 @@ def month_text(month: str) -> str:
 
 def households_sentence(run: Run) -> str:
     """The answer to the first question, in one sentence."""
-    pays = "the boat pays its way and the household"
+    several, years = len(boats_of(run.plan)) > 1, len(seasons_of(run.plan))
+    pays = "the boats pay their way and the household" if several else "the boat pays its way and the household"
+    it_is = "they are" if several else "it is"
+    together = "" if years == 1 else ", all years together"
+    noun = noun_of(run.plan)
     chance, short = run.chance("household"), run.shortfall_when_missed("household")
     by = "" if math.isnan(short.value) else f", on average by about {money_text(short, run.money)}"
     if chance.exact:
         left = money_text(run.mean("household"), run.money)
-        return f"There is no luck in these numbers: {pays if chance.value else 'the season is short'}{by or f', with {left} left'}."
+        return f"There is no luck in these numbers: {pays if chance.value else f'the {noun} is short'}{by or f', with {left} left'}."
     if chance.n <= 3:
-        return f"{counted(chance.n, 'simulated season')} {'is' if chance.n == 1 else 'are'} too few to say how often {pays}."
+        return f"{counted(chance.n, f'simulated {noun}')} {'is' if chance.n == 1 else 'are'} too few to say how often {pays}."
     counts = chance_text(chance).replace(",", "").split(" in ")
     if all(count.isdigit() for count in counts):
         good, of = map(int, counts)
-        return f"In {good:,} of {of:,} seasons like these {pays}; in the other {of - good:,} it is short{by}."
-    otherwise = f"; when it is short, then{by.removeprefix(',')}" if by else ""
-    return f"In {chance_text(chance)} seasons like these {pays}{otherwise}."
+        return f"In {good:,} of {of:,} {plural(noun)} like these {pays}{together}; in the other {of - good:,} {it_is} short{by}."
+    otherwise = f"; when {it_is} short, then{by.removeprefix(',')}" if by else ""
+    return f"In {chance_text(chance)} {plural(noun)} like these {pays}{together}{otherwise}."

@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #include "columns.hpp"
 
+#include <algorithm>
+
 #include "seasonrisk/ensemble/outcomes.hpp"
 
 namespace seasonrisk {
@@ -50,6 +52,7 @@ public:
                 const std::string season = std::to_string(ready_.years[y].season_year);
                 year.info.name.append(1, '.').append(season);
                 year.info.meaning.append("; season of ").append(season);
+                year.info.usual = year.info.usual && told_by_year(found_[c].info.name);
                 year.lanes = &tally_.by_year[y][n];
                 all.push_back(std::move(year));
             }
@@ -59,6 +62,11 @@ public:
     }
 
 private:
+    /// Of the rest the sums are enough unless they are asked for.
+    static bool told_by_year(const std::string& name) {
+        return name == "running" || name == "standing" || name == "loan" || name == "household" || name == "sales" || name.starts_with("family.");
+    }
+
     void lay_out_years() {
         for (std::size_t c = 0; c < found_.size(); ++c) {
             if (is_yearly_[c]) tally_.sources.push_back(found_[c].lanes);
@@ -123,7 +131,7 @@ void list_cash(Listing& list, const CashBook& cash, const std::vector<Calendar>&
 }
 
 /// Days by cause, gear and catch of one boat; `suffix` tells boats apart when there are several.
-void list_boat(Listing& list, const BoatYear& year, const std::string& suffix, Keep usual) {
+void list_boat(Listing& list, const BoatYear& year, const std::string& suffix, Keep usual, Keep when_possible) {
     const auto days = [&](const char* name, const Lanes& lanes, const char* meaning, Keep keep = Keep::asked) {
         list.yearly("days", name + suffix, lanes, meaning, keep);
     };
@@ -131,16 +139,16 @@ void list_boat(Listing& list, const BoatYear& year, const std::string& suffix, K
     days("days_setting", year.days_setting, "days out to set the gear");
     days("days_gear_in", year.days_gear_in, "days out to bring the gear in, also after the season");
     days("days_out", year.days_out, "days out, after the season too");
-    days("days_rest", year.days_rest, "season days lost to rest days");
-    days("days_off", year.days_off, "season days off");
-    days("days_ashore", year.days_ashore, "season days with the gear ashore");
-    days("days_laid_up", year.days_laid_up, "season days lost while the owner was laid up");
+    days("days_rest", year.days_rest, "season days lost to rest days", usual);
+    days("days_off", year.days_off, "season days off", usual);
+    days("days_ashore", year.days_ashore, "season days with the gear ashore", when_possible);
+    days("days_laid_up", year.days_laid_up, "season days lost while the owner was laid up", when_possible);
     days("days_broken_down", year.days_broken_down, "season days lost to breakdowns", usual);
-    days("days_no_skipper", year.days_no_skipper, "season days without a skipper");
-    days("days_no_crew", year.days_no_crew, "season days on which no hand turned up");
-    days("days_limit", year.days_limit, "season days kept in by a limit or a closure");
+    days("days_no_skipper", year.days_no_skipper, "season days without a skipper", when_possible);
+    days("days_no_crew", year.days_no_crew, "season days on which no hand turned up", when_possible);
+    days("days_limit", year.days_limit, "season days kept in by a limit or a closure", when_possible);
     days("days_weather", year.days_weather, "season days lost to weather", usual);
-    days("days_stayed_in", year.days_stayed_in, "season days on which going out was not worth it");
+    days("days_stayed_in", year.days_stayed_in, "season days on which going out was not worth it", when_possible);
     list.yearly("pot-hauls", "hauls" + suffix, year.hauls, "pots hauled");
     list.yearly("pots", "pots_lost" + suffix, year.pots_lost, "pots lost");
     list.yearly("storms", "storms" + suffix, year.storms, "storms that took gear");
@@ -183,7 +191,8 @@ std::vector<ColumnSource> column_sources(const PreparedPlan& ready, Workspace& w
     Listing list(ready, work.tally);
     list_earned(list, work.earned);
     list_cash(list, work.cash, ready.years);
-    list_boat(list, work.boat.size() == 1 ? work.boat[0].year : work.fleet, "", Keep::usual);
+    const bool more_causes = std::ranges::any_of(ready.boat, [](const PreparedBoat& boat) { return boat.more_causes; });
+    list_boat(list, work.boat.size() == 1 ? work.boat[0].year : work.fleet, "", Keep::usual, more_causes ? Keep::usual : Keep::asked);
     list.once("pots", "pots_left", work.boat.size() == 1 ? work.boat[0].year.pots_left : work.fleet.pots_left, "pots in the water or brought ashore at the last season's end");
     list.yearly("days", "bad_weather_days", work.bad_weather_days, "season days with weather too bad for the first boat, whatever else held it");
     list.yearly("claims", "claims_paid", work.claims_paid, "claims that paid something");
@@ -191,7 +200,7 @@ std::vector<ColumnSource> column_sources(const PreparedPlan& ready, Workspace& w
     for (std::size_t b = 0; work.boat.size() > 1 && b < work.boat.size(); ++b) {
         std::string suffix(1, '.');
         suffix.append(ready.plan.boat[b].name);
-        list_boat(list, work.boat[b].year, suffix, Keep::asked);
+        list_boat(list, work.boat[b].year, suffix, Keep::asked, Keep::asked);
         list.once("pots", "pots_left" + suffix, work.boat[b].year.pots_left, "pots in the water or brought ashore at the last season's end");
         list.yearly_money("sales" + suffix, work.boat[b].year.sales, "sales of this boat's catch");
         list.yearly_money("crew_pay" + suffix, work.boat[b].year.crew_pay, "pay of this boat's hands");
@@ -212,7 +221,7 @@ std::vector<ColumnSource> column_sources(const PreparedPlan& ready, Workspace& w
     list_selling(list, ready, work);
     for (std::size_t n = 0; n < ready.plan.family_date.size(); ++n) {
         const FamilyDate& date = ready.plan.family_date[n];
-        list.yearly("1 or 0", "family." + date.name, work.family[n], date.gear_ashore ? "all gear is ashore as the day begins" : "the boats stay in that day");
+        list.yearly("1 or 0", "family." + date.name, work.family[n], date.gear_ashore ? "all gear is ashore as the day begins" : "the boats stay in that day", Keep::usual);
     }
     if (ready.counts_hours) {
         list.yearly("hours", "hours", work.hours, "hours of owner and family");

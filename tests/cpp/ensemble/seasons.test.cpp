@@ -219,7 +219,7 @@ TEST_CASE("a run can keep every column by its settled name", "[ensemble]") {
         "days_no_skipper", "days_no_crew", "days_limit", "days_stayed_in", "storms"};
     for (const auto& species : invented_plan().species) expected.push_back("sold." + invented_plan().outlet[0].name + "." + species.name);
     std::vector<std::string> expected_usual{"running", "standing", "loan", "household", "sales", "fuel", "bait", "crew_pay", "repairs", "claims", "pots_lost_cost",
-        "closing_cash", "lowest_cash", "lowest_cash_month", "cash_room", "days_fished", "days_broken_down", "days_weather"};
+        "closing_cash", "lowest_cash", "lowest_cash_month", "cash_room", "days_fished", "days_broken_down", "days_weather", "days_rest", "days_off"};
     for (const char* month : {"2027-03", "2027-04", "2027-05", "2027-06", "2027-07", "2027-08", "2027-09", "2027-10", "2027-11", "2027-12", "2028-01", "2028-02"}) {
         expected.push_back(std::string("cash.") + month);
         expected_usual.push_back(std::string("cash.") + month);
