@@ -132,9 +132,9 @@ def page(run: Run) -> str:
         lines += _section(table)
     lines += wrapped(cash_sentence(run), "  ")
     lines += _section(summary.days(run))
-    family = summary.family(run)
-    if family.rows:
-        lines += _section(family)
+    for table in (summary.selling(run), summary.family(run)):
+        if table.rows:
+            lines += _section(table)
     for line in total_loss_lines(run):
         lines += ["", *wrapped(line)]
     lines += ["", *wrapped(GIVE_OR_TAKE), *wrapped(provenance(run)), "", *wrapped(" ".join(CAUTIONS))]

@@ -110,6 +110,7 @@ def html_page(run: Run, date: dt.date | None = None) -> str:
             cash=run.month_cash(),
             years=summary.years(run) if len(words.seasons_of(run.plan)) > 1 else None,
             days=summary.days(run),
+            selling=summary.selling(run),
             family=summary.family(run),
             costs=summary.costs(run),
             pictures={

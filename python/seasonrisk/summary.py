@@ -42,6 +42,7 @@ __all__ = [
     "lowest_month",
     "month_cash",
     "rungs",
+    "selling",
     "summary",
     "total_loss",
     "years",
@@ -228,6 +229,33 @@ def days(run: Run) -> Table:
             for words, (mean, low, high) in found.items()
         ],
         [[words, mean.value, half_width(mean), low.value, high.value] for words, (mean, low, high) in found.items()],
+    )
+
+
+#: Columns of what became of the catch, by the first part of their names, in words.
+SELLING = {
+    "sold": "sold: ",
+    "delivered": "delivered to ",
+    "short": "short of the orders of ",
+    "forced": "sold off in a hurry: ",
+    "died": "died in store: ",
+    "unsold": "no outlet took it: ",
+}
+
+
+def selling(run: Run) -> Table:
+    """Where the catch went, on average; empty when all of it goes to one outlet."""
+    found = []
+    for first, words in SELLING.items():
+        for name in run.columns:
+            by_year = name.rsplit(".", 1)[-1].isdigit()
+            if name.startswith(first + ".") and not by_year and run[name].any():
+                found.append((words + name.removeprefix(first + ".").replace(".", ", "), run.mean(name)))
+    return Table(
+        "Where the catch went",
+        ["", "mean", "\u00b1", ""],
+        [[words, mean.amount_text, mean.error_text, mean.unit] for words, mean in found],
+        [[words, mean.value, half_width(mean), mean.unit] for words, mean in found],
     )
 
 

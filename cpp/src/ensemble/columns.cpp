@@ -157,19 +157,20 @@ void list_boat(Listing& list, const BoatYear& year, const std::string& suffix, K
 
 void list_selling(Listing& list, const PreparedPlan& ready, const Workspace& work) {
     const bool plain = ready.sells_simply;
+    const Keep usual = plain ? Keep::asked : Keep::usual;
     for (std::size_t g = 0; g < ready.goods.size(); ++g) {
         const PreparedGood& good = ready.goods[g];
         for (std::size_t o = 0; o < ready.plan.outlet.size(); ++o) {
             if (ready.price_place[o][g] >= 0)
-                list.yearly(good.unit.c_str(), "sold." + ready.plan.outlet[o].name + "." + good.name, work.outlet[o].sold[g], "sold to this outlet");
+                list.yearly(good.unit.c_str(), "sold." + ready.plan.outlet[o].name + "." + good.name, work.outlet[o].sold[g], "sold to this outlet", usual);
         }
         if (plain) continue;
         if (!good.holding) {
-            list.yearly(good.unit.c_str(), "unsold." + good.name, work.goods[g].unsold, "taken by no outlet and worth nothing");
+            list.yearly(good.unit.c_str(), "unsold." + good.name, work.goods[g].unsold, "taken by no outlet and worth nothing", usual);
             continue;
         }
-        list.yearly(good.unit.c_str(), "died." + good.name, work.goods[g].died, "died in store");
-        list.yearly(good.unit.c_str(), "forced." + good.name, work.goods[g].forced, "sold off in a hurry");
+        list.yearly(good.unit.c_str(), "died." + good.name, work.goods[g].died, "died in store", usual);
+        list.yearly(good.unit.c_str(), "forced." + good.name, work.goods[g].forced, "sold off in a hurry", usual);
         list.once(good.unit.c_str(), "held." + good.name, work.goods[g].held, "in store at the end");
     }
     for (std::size_t o = 0; !plain && o < ready.plan.outlet.size(); ++o)
@@ -179,8 +180,8 @@ void list_selling(Listing& list, const PreparedPlan& ready, const Workspace& wor
         const OrderWork& order = work.order[n];
         const char* unit = ready.goods[order.good].unit.c_str();
         list.yearly(unit, "ordered." + who, order.ordered, "ordered by this regular");
-        list.yearly(unit, "delivered." + who, order.delivered, "delivered to this regular");
-        list.yearly(unit, "short." + who, order.short_of, "what this regular's orders were short");
+        list.yearly(unit, "delivered." + who, order.delivered, "delivered to this regular", usual);
+        list.yearly(unit, "short." + who, order.short_of, "what this regular's orders were short", usual);
         list.yearly(unit, "last_order." + who, order.last_ordered, "the year's last order");
     }
 }
