@@ -29,6 +29,20 @@ PURPOSE = {
     "claim_accepted": 15,
     "gear_loss_month": 16,
     "total_loss": 17,
+    "year_grade": 18,
+    "laid_up": 19,
+    "laid_up_weeks": 20,
+    "skipper_gap": 21,
+    "skipper_gap_weeks": 22,
+    "owner_day": 23,
+    "no_show": 24,
+    "shock": 25,
+    "die_off": 26,
+    "demand": 27,
+    "missed_settlement": 28,
+    "storm": 29,
+    "storm_loss": 30,
+    "crew_leaves": 31,
 }
 
 
@@ -56,6 +70,11 @@ def uniform(word: int) -> float:
     return (word + 0.5) * 2.0**-32
 
 
+def day_of_year(day: date) -> int:
+    """0 on 1 January."""
+    return day.timetuple().tm_yday - 1
+
+
 class Luck:
     """Every draw of one history, by its address."""
 
@@ -71,31 +90,31 @@ class Luck:
             self._blocks[place] = philox(counter, self.key)
         return self._blocks[place][which]
 
-    def _slot(self, day: date, day_of_year: int, purpose: str, item: int, which: int) -> int:
-        word0 = (day.year & 255) << 24 | day_of_year << 15
-        return self._word(word0, PURPOSE[purpose] << 24 | item << 8, LUCK, which)
+    def _slot(self, year: int, day_of_year: int, purpose: str, who: tuple[int, int, int], which: int) -> int:
+        boat, item, block = who
+        word0 = (year & 255) << 24 | day_of_year << 15
+        return self._word(word0, PURPOSE[purpose] << 24 | boat << 16 | item << 8 | block, LUCK, which)
 
-    def daily(self, day: date, purpose: str, item: int = 0) -> float:
+    def daily(self, day: date, purpose: str, item: int = 0, boat: int = 0) -> float:
         """Uniform of a draw made every day: four days from 1 January on share a block."""
-        day_of_year = (day - date(day.year, 1, 1)).days
-        return uniform(self._slot(day, day_of_year & ~3, purpose, item, day_of_year & 3))
+        place = day_of_year(day)
+        return uniform(self._slot(day.year, place & ~3, purpose, (boat, item, 0), place & 3))
 
-    def daily_normal(self, day: date, purpose: str, item: int = 0) -> float:
-        return normal_quantile(self.daily(day, purpose, item))
+    def daily_normal(self, day: date, purpose: str, item: int = 0, boat: int = 0) -> float:
+        return normal_quantile(self.daily(day, purpose, item, boat))
 
-    def on(self, day: date, purpose: str, item: int = 0) -> float:
+    def on(self, day: date, purpose: str, item: int = 0, boat: int = 0, block: int = 0) -> float:
         """Uniform of a draw that has the day's slot to itself (a week: its Monday; a month: its first)."""
-        day_of_year = (day - date(day.year, 1, 1)).days
-        return uniform(self._slot(day, day_of_year, purpose, item, 0))
+        return uniform(self._slot(day.year, day_of_year(day), purpose, (boat, item, block), 0))
 
-    def normal_on(self, day: date, purpose: str, item: int = 0) -> float:
-        return normal_quantile(self.on(day, purpose, item))
+    def normal_on(self, day: date, purpose: str, item: int = 0, boat: int = 0) -> float:
+        return normal_quantile(self.on(day, purpose, item, boat))
 
-    def in_year(self, year: int, purpose: str, item: int = 0) -> float:
-        return uniform(self._slot(date(year, 1, 1), WHOLE_YEAR, purpose, item, 0))
+    def in_year(self, year: int, purpose: str, item: int = 0, boat: int = 0) -> float:
+        return uniform(self._slot(year, WHOLE_YEAR, purpose, (boat, item, 0), 0))
 
-    def normal_in_year(self, year: int, purpose: str, item: int = 0) -> float:
-        return normal_quantile(self.in_year(year, purpose, item))
+    def normal_in_year(self, year: int, purpose: str, item: int = 0, boat: int = 0) -> float:
+        return normal_quantile(self.in_year(year, purpose, item, boat))
 
     def of_guess(self, path: str) -> float:
         return normal_quantile(uniform(self._word(0, fnv1a32(path), GUESS, 0)))

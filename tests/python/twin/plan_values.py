@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import copy
 import tomllib
 from datetime import date
 from typing import Any
@@ -11,8 +12,13 @@ from twin.philox import Luck
 from twin.spread import spread_at
 
 MONTHS = ("jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec")
-MAPS = {"unfishable_fraction", "price"}  # keys whose parts take the scale of the whole
-SIZES = {"repair", "days_lost"}  # spread of each event, never a guess
+# Keys that may hold a map by month or by name: its parts take the scale of the whole.
+MAPS = (
+    *("unfishable_fraction", "month_shape", "price", "month_factor", "daily_limit", "demand_per_open_day"),
+    *("loss_per_night_fraction", "draw_per_month", "other_income_per_month", "hours"),
+)
+# The spread of each event, never a guess.
+SIZES = ("repair", "days_lost", "weeks_lost", "skipper_gap_weeks", "storm_loss_fraction")
 
 
 def read(text: str) -> dict[str, Any]:
@@ -40,8 +46,6 @@ def drawn(plan: Any, luck: Luck, path: str = "", key: str = "") -> Any:
 
 def choose(plan: dict[str, Any], name: str) -> dict[str, Any]:
     """The plan under one of its own choices."""
-    import copy
-
     changed = copy.deepcopy(plan)
     (choice,) = [c for c in plan["choice"] if c["name"] == name]
     for path, value in choice["set"].items():
@@ -49,8 +53,17 @@ def choose(plan: dict[str, Any], name: str) -> dict[str, Any]:
         at: Any = changed
         for step in way:
             at = at[int(step)] if isinstance(at, list) else at.setdefault(step, {})
-        at[last] = value
+        if isinstance(at, list):
+            at[int(last)] = value
+        else:
+            at[last] = value
     return changed
+
+
+def size_of_event(section: dict[str, Any], key: str, z: float) -> float:
+    """A repair, the weeks of an illness ...: fixed, or spread anew at each event."""
+    value = section.get(key, 0.0)
+    return spread_at(value, key, z) if is_three_points(value) else value
 
 
 def of_month(value: Any, month: int, left_out: float) -> float:
@@ -58,11 +71,11 @@ def of_month(value: Any, month: int, left_out: float) -> float:
     return value.get(MONTHS[month - 1], left_out) if isinstance(value, dict) else float(value)
 
 
-def weather_fraction(value: Any, month: int) -> float:
-    """A month without a fraction takes the last one before it, going round the year."""
+def last_stated(value: Any, month: int) -> float:
+    """A month without a fraction takes the last one before it that has one, going round the year; none: 0."""
     if not isinstance(value, dict):
         return float(value)
-    return next(value[m] for back in range(12) if (m := MONTHS[(month - 1 - back) % 12]) in value)
+    return next((value[m] for back in range(12) if (m := MONTHS[(month - 1 - back) % 12]) in value), 0.0)
 
 
 def highest(value: Any) -> float:
@@ -80,3 +93,12 @@ def books_start(plan: dict[str, Any]) -> date:
     start = plan["season"]["start"]
     months = start.year * 12 + start.month - 1 - 3
     return date(months // 12, months % 12 + 1, 1)
+
+
+def pots_of(boat: dict[str, Any]) -> float:
+    """The pots a boat is charged and prepared for: those of its first pot fishery."""
+    return next((f["count"] for f in boat["fishery"] if f["gear"] == "pots"), 0.0)
+
+
+def pots_of_all(v: dict[str, Any]) -> float:
+    return sum(pots_of(boat) for boat in v["boat"])

@@ -1,245 +1,230 @@
 # SPDX-License-Identifier: MIT
-"""The season of one boat, day by day, in the order the model states."""
+"""A history told day by day, in the order the model states."""
 
 from __future__ import annotations
 
-import math
-from collections import defaultdict
 from datetime import date
 from typing import Any
 
-from twin.books import Account, close_year, month_ends
-from twin.effects import DAY, bad_days, days, ground_days, mean_one, week_prices, year_levels
+from twin.boat import Boat, Trip
+from twin.books import Books
+from twin.calendar_years import WEEKDAYS, Season, days, seasons_of
+from twin.effects import bad_days, ground_days, mean_one
+from twin.family import FamilyDates
+from twin.gear import Gear
+from twin.goods import goods_of, shares_of_year
+from twin.inputs import Inputs
+from twin.limits import Limits
+from twin.market import Market
+from twin.money import close_books
+from twin.people import Owner
 from twin.philox import Luck
-from twin.plan_values import drawn, is_three_points, of_month
-from twin.soak import rotation_factor
-from twin.spread import spread_at
-
-WEEKDAYS = ("Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday")
-SUMS = (
-    *(
-        "sales",
-        "fuel",
-        "bait",
-        "day_costs",
-        "crew_pay",
-        "selling_costs",
-        "repairs",
-        "claims",
-        "pots_lost_cost",
-    ),
-    *(
-        "pots_owed",
-        "days_fished",
-        "days_setting",
-        "days_rest",
-        "days_off",
-        "days_broken_down",
-        "days_weather",
-    ),
-    *("bad_weather_days", "hauls", "pots_lost", "claims_paid"),
-)
+from twin.plan_values import drawn, of_month
+from twin.selling import Selling
+from twin.usual import usual_landings
+from twin.years import Years, growth
 
 
-def simulate(
-    plan: dict[str, Any], key: int, history: int, base_count: float | None = None
-) -> dict[str, float]:
-    """Every column of one history. `base_count`: pots of the plan before choices, if this is a choice."""
-    season = Season(plan, Luck(key, history), base_count)
-    for today in season.dates:
-        season.live(today)
-    return season.close()
+def simulate(plan: dict[str, Any], key: int, history: int, base: dict[str, Any] | None = None) -> dict[str, float]:
+    """Every column of one history. `base`: the plan before choices, if this is a choice."""
+    base = base or plan
+    told = History(plan, base, Luck(key, history), usual_landings(base))
+    for season in told.seasons:
+        told.live_year(season)
+    return close_books(told)
 
 
-class Season:
-    def __init__(self, plan: dict[str, Any], luck: Luck, base_count: float | None) -> None:
-        self.luck, self.v = luck, drawn(plan, luck)
-        v = self.v
-        self.boat, self.outlet, self.prices, self.species = (
-            v["boat"][0],
-            v["outlet"][0],
-            v["prices"],
-            v["species"],
+class History:
+    def __init__(self, plan: dict[str, Any], base: dict[str, Any], luck: Luck, usual: dict) -> None:
+        self.plan, self.luck, self.usual = plan, luck, usual
+        self.v = v = drawn(plan, luck)
+        self.seasons = seasons_of(v)
+        self.goods, self.species = goods_of(v), v["species"]
+        self.books = Books([boat["name"] for boat in v["boat"]], len(self.seasons))
+        base_v = drawn(base, luck)
+        self.boats = [Boat(v, base_v, b, luck, self.books) for b in range(len(v["boat"]))]
+        self.owner, self.inputs = Owner(v, luck), Inputs(v, self.books)
+        self.selling = Selling(v, self.goods, self.books, [boat.crew for boat in self.boats], luck)
+        self.years, self.family = Years(v, luck), FamilyDates(v, self.boats, self.seasons)
+        self.season: Season | None = None  # the last one begun
+        for species in self.species:
+            self.books.exists(f"catch.{species['name']}")
+
+    def live_year(self, this: Season) -> None:
+        self.books.y = this.y
+        for today in days(this.books_first, this.books_last):
+            if today == this.start:
+                self.begin_season(this)
+            for boat in self.boats if self.season else []:
+                boat.begin_day(today)
+            self.family.morning(today)
+            out = []
+            if self.season and self.has_something_to_do(today):
+                out = self.live(today)
+            self.family.evening(today, out)
+            if today.weekday() == 6 or today == this.books_last:
+                for boat in self.boats:
+                    boat.crew.settle(today)
+
+    def begin_season(self, season: Season) -> None:
+        """Levels of the year, weather and prices of the season; the gear is made ready."""
+        self.season, y = season, season.y
+        bad = bad_days(self.plan, self.v, self.luck, season)
+        for boat in self.boats:
+            boat.begin_season(season, bad[boat.number])
+        self.ground = [ground_days(self.plan, self.v, self.luck, season, k) for k in range(len(self.species))]
+        self.shares = shares_of_year(self.goods, self.luck, season.year)
+        self.fuel, self.bait = self.years.fuel_price(y), self.years.bait_price(y)
+        self.limits = Limits(self.v, season, self.luck)
+        self.market = Market(self.plan, self.v, self.goods, season, self.years, self.luck, self.usual)
+        self.selling.begin_season(season, self.market)
+        self.inputs.begin_season(season)
+
+    def has_something_to_do(self, today: date) -> bool:
+        return (
+            today in self.season
+            or any(boat.gear_still_to_come(today) for boat in self.boats)
+            or not self.selling.store.is_empty()
         )
-        self.fishery, self.policy = self.boat["fishery"][0], self.boat.get("insurance")
-        self.crew, self.kinds, self.gear_loss = (self.boat.get(k) for k in ("crew", "breakdown", "gear_loss"))
-        self.crew, self.kinds = self.crew or [], self.kinds or []
-        self.start, self.end = v["season"]["start"], v["season"]["end"]
-        self.dates = list(days(self.start, self.end))
 
-        self.bad = bad_days(plan, v, luck)
-        self.ground = [ground_days(plan, v, luck, k) for k in range(len(self.species))]
-        self.week_price = week_prices(plan, v, luck)
-        self.catch_year, self.price_year, self.fuel_year, self.bait_year = year_levels(v, luck)
+    # --- the day
 
-        self.count = self.fishery["count"]
-        self.crowding = (self.count / (base_count or self.count)) ** (
-            self.fishery.get("elasticity", 1.0) - 1.0
-        )
-        self.setting_days = self.setting_left = int(self.fishery.get("setting_days", 0))
-        self.in_water = 0.0 if self.setting_left else self.count
-        self.set_on = self.start - DAY  # moved to the last setting day, if there is one
-        self.hauled: list[date] = []
-        self.down_until = self.start - DAY
-        self.daily_loss, self.strings = 0.0, {}
-        if self.gear_loss:
-            self.daily_loss = 1.0 - (1.0 - self.gear_loss["season_fraction"]) ** (1.0 / len(self.dates))
-            self.strings = self.string_luck()
+    def live(self, today: date) -> list[int]:
+        """One day; the numbers of the boats that were out."""
+        fishing_season = today in self.season
+        self.selling.store.morning(today)
+        trips: list[Trip | None] = []
+        owner_busy = self.owner.is_busy(today, self.season)
+        for boat in self.boats:
+            cause = self.why_ashore(boat, today, owner_busy)
+            if fishing_season:
+                boat.change_over(today)
+                self.books.add("bad_weather_days", float(boat.bad[today]), boat.number)
+                if cause:
+                    self.books.add(cause, 1.0, boat.number)
+            if cause == "days_weather":
+                self.turn_back(boat, today)
+            trips.append(None if cause else boat.trip(boat.gear_in_use(today), today))
+        landing = self.catch_and_costs(trips, today)
+        self.selling.sell_the_day(landing, today)
+        for boat, trip in zip(self.boats, trips, strict=True):
+            if trip:
+                trip.gear.worked(today, trip.hauls)
+                if boat.break_down(today):
+                    self.owner.boat_broke_down(boat.plan, today)
+            if fishing_season:
+                boat.lose_gear(today)
+            boat.skipper.end_of_day(today, self.season)
+        self.owner.end_of_day(today, self.season)
+        if today == self.season.stop and self.season.stop < self.season.end:
+            for boat in self.boats:
+                if boat.has_come(today):
+                    boat.crew.stopped_early(today, self.season)
+        return [boat.number for boat, trip in zip(self.boats, trips, strict=True) if trip]
 
-        self.account = Account()
-        self.week: dict[str, float] = defaultdict(float)
-        self.c: dict[str, float] = dict.fromkeys(SUMS, 0.0)
-        self.c |= dict.fromkeys((f"catch.{s['name']}" for s in self.species), 0.0)
-        self.c |= dict.fromkeys((f"breakdowns.{k['kind']}" for k in self.kinds), 0.0)
-        self.c |= dict.fromkeys((f"crew_pay.{h['name']}" for h in self.crew), 0.0)
-
-    def string_luck(self) -> dict[int, float]:
-        """Factor on each month's loss when pots go by the string: log-normal, mean one."""
-        per_string, factor = self.gear_loss.get("pots_per_string"), defaultdict(lambda: 1.0)
-        if per_string is None or self.daily_loss == 0.0:
-            return factor
-        for month in {d.month for d in self.dates}:
-            here = [d for d in self.dates if d.month == month]
-            odds = 1.0 - (1.0 - self.daily_loss) ** len(here)
-            sd = math.sqrt(math.log(1.0 + (1.0 - odds) * per_string / (self.count * odds)))
-            factor[month] = mean_one(sd, self.luck.normal_on(here[0].replace(day=1), "gear_loss_month"))
-        return factor
-
-    def live(self, today: date) -> None:
-        """One day, in the order the model states."""
-        self.c["bad_weather_days"] += self.bad[today]
-        ashore = self.why_ashore(today)
-        if ashore:
-            self.c[ashore] += 1
-        else:
-            self.go_out(today)
-            self.break_down(today)
-        if self.gear_loss:
-            self.lose_gear(today)
-        if today.weekday() == 6 or today == self.end:
-            self.pay_crew(today)
-
-    def why_ashore(self, today: date) -> str | None:
+    def why_ashore(self, boat: Boat, today: date, owner_busy: bool) -> str | None:
         """The first cause that holds her, as the column that counts it."""
-        if WEEKDAYS[today.weekday()] in self.v["season"].get("rest_days", []):
+        gear = boat.gear_in_use(today)
+        if WEEKDAYS[today.weekday()] in self.season.rest_days:
             return "days_rest"
-        if any(off["from"] <= today <= off["to"] for off in self.v["season"].get("days_off", [])):
+        if any(first <= today <= last for first, last in self.season.days_off):
             return "days_off"
-        if today <= self.down_until:
+        if gear is None:
+            return "days_ashore"
+        if boat.owners and self.owner.is_laid_up(today):
+            return "days_laid_up"
+        if today <= boat.down_until:
             return "days_broken_down"
-        return "days_weather" if self.bad[today] else None
+        if (owner_busy and boat.owners) or boat.skipper.is_gone(today):
+            return "days_no_skipper"
+        if boat.crew.hauls_factor(today) == 0.0:
+            return "days_no_crew"
+        caught = [k for k, s in enumerate(self.species) if s["name"] in gear.fishery["species"]]
+        if not gear.coming_in(today) and self.limits.keeps_in(caught, today):
+            return "days_limit"
+        if boat.bad[today]:
+            return "days_weather"
+        return "days_stayed_in" if self.not_worth_it(boat, gear, today) else None
 
-    def go_out(self, today: date) -> None:
-        hauls, sales, selling = 0.0, 0.0, 0.0
-        self.c["days_fished"] += 1
-        if self.setting_left > 0:
-            self.set_pots(today)
-        else:
-            hauls, sales, selling = self.haul(today)
-        selling += self.prices.get("levy_fraction", 0.0) * sales
-        litres = self.boat["fuel_l_per_day_out"] + self.boat.get("fuel_l_per_100_hauls", 0.0) * hauls / 100.0
-        fuel = litres * self.prices["fuel_per_l"] * self.fuel_year
-        bait = hauls * self.prices["bait_per_haul"] * self.bait_year
-        day_costs = sum(cost["amount"] for cost in self.boat.get("day_costs", []))
-        for name, amount in (
-            *(("hauls", hauls), ("sales", sales), ("selling_costs", selling)),
-            *(("fuel", fuel), ("bait", bait), ("day_costs", day_costs)),
-        ):
-            self.c[name] += amount
-        self.account.move(today + int(self.outlet.get("paid_after_days", 0)) * DAY, sales)
-        self.account.move(today, -(selling + fuel + bait + day_costs))
-        for name, amount in (("sales", sales), ("bait and fuel", bait + fuel), ("days out", 1.0)):
-            self.week[name] += amount
+    def level(self, k: int, today: date) -> float:
+        """What the month, the year and the years before say about the catch of species k."""
+        shape = of_month(self.species[k].get("month_shape", 1.0), today.month, 1.0)
+        return shape * self.years.catch_factor(self.season.y, k) * growth(self.v, "catch", self.season.y)
 
-    def set_pots(self, today: date) -> None:
-        self.c["days_setting"] += 1
-        self.setting_left -= 1
-        self.in_water += self.count / self.setting_days
-        self.set_on = today
-
-    def haul(self, today: date) -> tuple[float, float, float]:
-        """Hauls, sales, and what selling by the unit costs."""
-        capacity = self.fishery["hauls_per_day"]
-        hauls, rounds = min(capacity, self.in_water), max(1.0, self.in_water / capacity)
+    def not_worth_it(self, boat: Boat, gear: Gear, today: date) -> bool:
+        """Would an ordinary catch at today's prices leave less than the skipper goes out for?"""
+        if "stay_in_below" not in boat.plan or gear.coming_in(today) or gear.setting_left > 0:
+            return False
+        hauls = gear.hauls(today, boat.crew.hauls_factor(today))
         sales = selling = 0.0
-        month_factor = of_month(self.outlet.get("month_factor", 1.0), today.month, 1.0)
-        for k, one in enumerate(self.species):
-            if one["name"] not in self.fishery["species"]:
-                continue
-            soak = 1.0
-            if "usual_soak_nights" in one and "soak_time_constant_nights" in one:
-                nights = one["usual_soak_nights"], one["soak_time_constant_nights"]
-                soak = rotation_factor(today, self.hauled, self.set_on, rounds, *nights)
-            own_day = mean_one(one.get("boat_day_sd", 0.0), self.luck.daily_normal(today, "boat_day", k))
-            shape = of_month(one.get("month_shape", 1.0), today.month, 1.0)
-            caught = (
-                hauls * one["per_haul"] * shape * soak * self.crowding * self.boat.get("catching_power", 1.0)
-            )
-            caught *= self.catch_year[k] * self.ground[k][today] * own_day
-            price = self.outlet["price"][one["name"]] * month_factor * self.price_year[k]
-            price *= self.week_price[today - today.weekday() * DAY]
-            self.c[f"catch.{one['name']}"] += caught
-            sales += caught * price
-            selling += self.outlet.get("cost_per_unit", 0.0) * caught
-        self.hauled.append(today)
-        return hauls, sales, selling
+        for good in self.goods:
+            k = good.species
+            amount = boat.caught(k, self.species[k], gear, hauls, today, self.level(k, today))
+            amount *= self.shares[good.number] * good.sold_units_per_unit
+            buyer = next((o for o in self.market.open_today(today) if good.number in o.takes), None)
+            if buyer:
+                sales += amount * self.market.price(buyer, good.number, today)
+                selling += amount * buyer.outlet.get("cost_per_unit", 0.0)
+        selling += sales * self.v["prices"].get("levy_fraction", 0.0)
+        fuel, bait = boat.litres(hauls) * self.fuel, hauls * self.bait
+        crew = sum(boat.crew.day_wages(today, self.season.y)) + sum(boat.crew.shares(sales, bait + fuel))
+        costs = boat.day_costs() * growth(self.v, "costs", self.season.y)
+        return sales - selling - fuel - bait - costs - crew < boat.plan["stay_in_below"]
 
-    def break_down(self, today: date) -> None:
-        for k, kind in enumerate(self.kinds):
-            if self.luck.daily(today, "breakdown_happens", k) >= 1.0 - math.exp(
-                -kind["per_100_days"] / 100.0
-            ):
-                continue
-            repair = size_of_event(kind, "repair", self.luck.normal_on(today, "repair_size", k))
-            lost = size_of_event(kind, "days_lost", self.luck.normal_on(today, "days_lost_size", k))
-            self.down_until = max(self.down_until, today + int(lost) * DAY)
-            self.c[f"breakdowns.{kind['kind']}"] += 1
-            self.c["repairs"] += repair
-            self.account.move(today, -repair)
-            accepted = self.luck.on(today, "claim_accepted", k) < kind.get("claimable_odds", 0.0)
-            if self.policy and accepted:
-                claim = max(0.0, repair - self.policy["deductible"])
-                self.c["claims"] += claim
-                self.c["claims_paid"] += claim > 0.0
-                self.account.move(today + int(self.policy.get("claim_paid_after_days", 0)) * DAY, claim)
+    def turn_back(self, boat: Boat, today: date) -> None:
+        """On some days lost to weather she has been out: in the mean, this much of a day's fuel."""
+        fuel = self.v["weather"].get("turned_back_fraction", 0.0) * boat.plan["fuel_l_per_day_out"] * self.fuel
+        self.books.cost("fuel", fuel, today, boat.number)
+        boat.crew.week["bait and fuel"] += fuel
 
-    def lose_gear(self, today: date) -> None:
-        lost = self.in_water * min(1.0, self.daily_loss * self.strings[today.month])
-        cost = lost * self.gear_loss["pot_cost"]
-        self.c["pots_lost"] += lost
-        self.c["pots_lost_cost"] += cost
-        if self.gear_loss["replace"] == "at once":
-            self.account.move(today, -cost)
-        else:
-            self.in_water -= lost
-            self.c["pots_owed"] += cost
+    def catch_and_costs(self, trips: list[Trip | None], today: date) -> list[list[float]]:
+        """Catch and running costs of the trips; what is landed, in sold units by good and boat."""
+        catch = [self.catch_of(boat, trip, today) for boat, trip in zip(self.boats, trips, strict=True)]
+        self.share_ground(catch, trips)
+        lease = self.limits.land(catch, today)
+        self.books.cost("quota_lease", lease, today)
+        for k, species in enumerate(self.species):
+            self.books.add(f"catch.{species['name']}", sum(of_boat[k] for of_boat in catch))
+        for boat, trip in zip(self.boats, trips, strict=True):
+            if trip:
+                self.pay_trip(boat, trip, today)
+        self.inputs.use(sum(trip.hauls for trip in trips if trip), today)
+        if today in self.season and sum(trip is not None for trip in trips) > 1:
+            self.books.add("days_both", 1.0)
+        units = [self.shares[g.number] * g.sold_units_per_unit for g in self.goods]
+        return [[of_boat[g.species] * units[g.number] for of_boat in catch] for g in self.goods]
 
-    def pay_crew(self, today: date) -> None:
-        """The week's pay, on the Sunday that ends it, at the latest on the last day of the money year."""
-        pay_day = min(today + (6 - today.weekday()) * DAY, month_ends(self.v)[-1])
-        for hand in self.crew:
-            if hand["pay"] == "share of sales":
-                pay = hand["share_fraction"] * self.week["sales"]
-            elif hand["pay"] == "share after bait and fuel":
-                pay = hand["share_fraction"] * max(0.0, self.week["sales"] - self.week["bait and fuel"])
-            else:
-                pay = hand["per_day"] * self.week["days out"]
-            self.c["crew_pay"] += pay
-            self.c[f"crew_pay.{hand['name']}"] += pay
-            self.account.move(pay_day, -pay)
-        self.week.clear()
+    def catch_of(self, boat: Boat, trip: Trip | None, today: date) -> list[float]:
+        catch = [0.0] * len(self.species)
+        for k, species in enumerate(self.species) if trip else []:
+            catch[k] = boat.caught(k, species, trip.gear, trip.hauls, today, self.level(k, today))
+            own_day = self.luck.daily_normal(today, "boat_day", k, boat.number)
+            catch[k] *= self.ground[k][today] * mean_one(species.get("boat_day_sd", 0.0), own_day)
+        return catch
 
-    def close(self) -> dict[str, float]:
-        lost_for_good = (
-            self.c["pots_lost"] if self.gear_loss and self.gear_loss["replace"] == "next season" else 0.0
-        )
-        self.c["pots_left"] = self.count - lost_for_good
-        odds = self.policy.get("total_loss_odds_per_year", 0.0) if self.policy else 0.0
-        self.c["total_loss"] = float(self.luck.in_year(self.start.year, "total_loss") < odds)
-        close_year(self.v, self.account, self.c)
-        return self.c
+    def share_ground(self, catch: list[list[float]], trips: list[Trip | None]) -> None:
+        """On days two boats or more haul a species, the shares of all of them count for each."""
+        for k, species in enumerate(self.species):
+            there = [
+                boat
+                for boat, trip in zip(self.boats, trips, strict=True)
+                if trip and trip.hauls > 0.0 and species["name"] in trip.gear.fishery["species"]
+            ]
+            if len(there) > 1:
+                for boat in there:
+                    for of_boat in catch:
+                        of_boat[k] *= boat.plan.get("ground_share", 1.0)
 
-
-def size_of_event(kind: dict[str, Any], key: str, z: float) -> float:
-    value = kind[key]
-    return spread_at(value, key, z) if is_three_points(value) else value
+    def pay_trip(self, boat: Boat, trip: Trip, today: date) -> None:
+        b = boat.number
+        fuel, bait = boat.litres(trip.hauls) * self.fuel, trip.baited * self.bait
+        self.books.add("days_out", 1.0, b)
+        self.books.add("days_fished", float(today in self.season), b)
+        self.books.add("days_gear_in", float(trip.gear_in), b)
+        self.books.add("days_setting", float(trip.setting), b)
+        self.books.add("hauls", trip.hauls, b)
+        self.books.cost("fuel", fuel, today, b)
+        self.books.cost("bait", bait, today, b)
+        self.books.cost("day_costs", boat.day_costs() * growth(self.v, "costs", self.season.y), today, b)
+        boat.crew.week["bait and fuel"] += fuel + bait
+        boat.crew.went_out(today, self.season.y)
