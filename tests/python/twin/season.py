@@ -52,6 +52,8 @@ class History:
 
     def live_year(self, this: Season) -> None:
         self.books.y = this.y
+        for boat in self.boats:
+            boat.gears = []  # what is not in by the end of the money year is not waited for
         for today in days(this.books_first, this.books_last):
             if today == this.start:
                 self.begin_season(this)

@@ -12,7 +12,6 @@ from twin.goods import Good, number_of
 from twin.philox import Luck
 from twin.plan_values import last_stated
 
-
 NOTHING = 1e-9  # rounding may leave this much of a lot that is sold
 
 

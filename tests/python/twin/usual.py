@@ -17,9 +17,9 @@ NO_LUCK = {
     **dict.fromkeys(("year_sd", "day_sd", "boat_day_sd", "week_sd", "fuel_year_sd", "bait_year_sd"), 0.0),
     **dict.fromkeys(("per_100_days", "season_fraction", "storm_odds_per_season", "odds_per_year"), 0.0),
     **dict.fromkeys(("no_show_fraction", "skipper_gap_odds_per_year", "owner_days_per_month"), 0.0),
-    "unfishable_fraction": 0.0,
+    **dict.fromkeys(("unfishable_fraction", "laid_up_odds_per_season"), 0.0),
 }
-LEFT_OUT = ("limit", "shock", "skipper", "last_year_fraction", "stay_in_below", "own_landings_flexibility", "choice")
+LEFT_OUT = ("limit", "shock", "last_year_fraction", "stay_in_below", "own_landings_flexibility", "choice")
 
 _known: dict[int, tuple[dict[str, Any], Usual]] = {}
 
