@@ -56,6 +56,11 @@ class Boat:
             Losses(g, self.loss, self.base, (self.number, f), season, self.luck) if self.loss and g.pots else None
             for f, g in enumerate(self.gears)
         ]
+        here = [losses for losses in self.losses if losses]
+        expected = sum(losses.expected_bad_days for losses in here)
+        odds = self.loss.get("storm_odds_per_season", 0.0) if self.loss else 0.0
+        for losses in here:
+            losses.storm_hazard = 1.0 - (1.0 - odds) ** (1.0 / expected) if odds > 0.0 and expected > 0.0 else 0.0
         for f, gear in enumerate(self.gears):
             try:
                 before = self.base["boat"][self.number]["fishery"][f]["count"]
@@ -180,5 +185,5 @@ class Boat:
             self.books.add("pots_owed", gone * cost)
 
     def pots_left(self) -> float:
-        """Pots of the season now ended that are not lost for good."""
-        return sum(g.count - g.lost_for_good for g in self.gears if g.pots)
+        """Pots of the season now ended that are not lost for good; none of a boat that has not come."""
+        return sum(g.count - g.lost_for_good for g in self.gears if g.pots and g.active_this_year)

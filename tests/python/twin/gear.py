@@ -129,9 +129,8 @@ class Losses:
                 self.month_luck[month] = mean_one(sd, z)
         multiplier = base_boat.get("weather_odds_multiplier", 1.0)
         odds_by_month = {m: mean_odds_of_bad_day(base, multiplier, m) for m in {d.month for d in dates}}
-        expected_bad = sum(odds_by_month[d.month] for d in dates)
-        odds = loss.get("storm_odds_per_season", 0.0)
-        self.storm_hazard = 1.0 - (1.0 - odds) ** (1.0 / expected_bad) if odds > 0.0 and expected_bad > 0.0 else 0.0
+        self.expected_bad_days = sum(odds_by_month[d.month] for d in dates)
+        self.storm_hazard = 0.0  # the boat's own, over the bad days of all its pots
 
     def steady(self, in_water: float, today: date) -> float:
         return in_water * min(1.0, self.daily * self.month_luck.get((today.year, today.month), 1.0))

@@ -74,10 +74,8 @@ class Outlet:
         elif limit is not None:
             total.append(limit)
         if isinstance(demand, dict):
-            asked = {}
-            for i, (name, mean) in enumerate(demand.items()):
-                asked[number_of(self.goods, name)] = float(self.asked(mean, 1 + i, today))
-            each.append(asked)
+            means = sorted((number_of(self.goods, name), mean) for name, mean in demand.items())
+            each.append({good: float(self.asked(mean, 1 + i, today)) for i, (good, mean) in enumerate(means)})
         elif demand is not None:
             total.append(float(self.asked(demand, 0, today)))
         return Room(total, each)

@@ -104,8 +104,8 @@ class History:
                 self.books.add("bad_weather_days", float(boat.bad[today]), boat.number)
                 if cause:
                     self.books.add(cause, 1.0, boat.number)
-            if cause == "days_weather":
-                self.turn_back(boat, today)
+                if cause == "days_weather":
+                    self.turn_back(boat, today)
             trips.append(None if cause else boat.trip(boat.gear_in_use(today), today))
         landing = self.catch_and_costs(trips, today)
         self.selling.sell_the_day(landing, today)

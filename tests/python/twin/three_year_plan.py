@@ -72,6 +72,7 @@ fuel_year_carry = 0.5
 
 [[boat]]
 name = "Sallow"
+skipper = "owner"
 fuel_l_per_day_out = 50
 fuel_l_per_100_hauls = 8
 

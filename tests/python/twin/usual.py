@@ -56,7 +56,7 @@ def told_without_luck(base: dict[str, Any]) -> Usual:
 
         def catch_and_costs(self, trips: list, today: date) -> list[list[float]]:
             landing = super().catch_and_costs(trips, today)
-            for good in self.goods:
+            for good in self.goods if today in self.season else []:
                 name = self.species[good.species]["name"]
                 if any(t and t.hauls > 0.0 and name in t.gear.fishery["species"] for t in trips):
                     place = (self.season.y, today.month, good.number)
