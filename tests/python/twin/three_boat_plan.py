@@ -657,3 +657,21 @@ BOOKS_CLOSE_EARLY = (
     .replace("capacity = { low = 25, typical = 40, high = 60 }", "capacity = 160")
     .replace('open_days = ["Saturday", "Sunday", "Wednesday"]', 'open_days = ["Saturday"]')
 )
+
+
+def without(text: str, *lines: str) -> str:
+    """A plan without the lines that begin so."""
+    return "\n".join(line for line in text.split("\n") if not line.strip().startswith(lines))
+
+
+# The same with one reading only of each day: no early stop, no storm on pots that are replaced at once, no day that
+# is not worth it, no limit behind another one on the same species.
+PLAIN_DAYS = without(
+    (
+        THREE_BOATS[: THREE_BOATS.index('[[limit]]\nspecies = "crab"\nper = "season"')]
+        + THREE_BOATS[THREE_BOATS.index("[[shock]]") : THREE_BOATS.index("[[choice]]")]
+    )
+    .replace("count = { low = 300, typical = 340, high = 380 }", "count = 340")
+    .replace("  storm_odds_per_season = 0.3\n", ""),
+    *("stop_on", "stay_in_below", "spare =", "owner_days_per_month"),
+)
