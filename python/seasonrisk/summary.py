@@ -245,8 +245,10 @@ SELLING = {
 
 def selling(run: Run) -> Table:
     """Where the catch went, on average; empty when all of it goes to one outlet."""
-    found = []
-    for first, words in SELLING.items():
+    found: list[tuple[str, Estimate]] = []
+    outlets = [e for e in run.plan.entries if e.path.startswith("outlet.") and e.path.endswith(".name")]
+    one_way = len(outlets) == 1 and not any(e.path.startswith(("order.", "holding.")) for e in run.plan.entries)
+    for first, words in () if one_way else SELLING.items():
         for name in run.columns:
             by_year = name.rsplit(".", 1)[-1].isdigit()
             if name.startswith(first + ".") and not by_year and run[name].any():

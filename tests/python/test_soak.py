@@ -15,6 +15,7 @@ import pytest
 import seasonrisk as sr
 from small_plan import bare, text
 from twin import plan_values
+from twin.calendar_years import Season
 from twin.effects import bad_days, days
 from twin.philox import Luck
 from twin.soak import fill, rotation_factor
@@ -37,7 +38,7 @@ GEAR = [
 def fished_dates(history: int) -> list[date]:
     """Days out of a history of `plan_of`: no Sundays, not the week off, no bad weather."""
     plan = plan_values.read(text(plan_of(420, 220, 1.0)))
-    bad = bad_days(plan, plan, Luck(KEY, history))
+    bad = bad_days(plan, plan, Luck(KEY, history), Season(plan, 0))[0]
     free = [d for d in days(START, END) if d.weekday() != 6 and not WEEK_OFF[0] <= d <= WEEK_OFF[1]]
     return [d for d in free if not bad[d]]
 

@@ -68,7 +68,10 @@ public:
             put(hauls);
             put(in_water);
             put(since(boat.year.sales[k_lane], before.sales));
-            put(if_tried(boat.out[k_lane]) * boat.rates.fuel_a_day_out[k_lane] + hauls * boat.rates.fuel_a_haul[k_lane]);
+            // With nothing but breakdowns and weather, days lost to weather are counted at the year's end only.
+            const bool counts_weather = boat.prepared->more_causes && ready_.turns_back;
+            const double turned_back = counts_weather ? since(boat.year.days_weather[k_lane], before.weather) * work.plan.weather.turned_back_fraction[k_lane] : 0.0;
+            put((if_tried(boat.out[k_lane]) + turned_back) * boat.rates.fuel_a_day_out[k_lane] + hauls * boat.rates.fuel_a_haul[k_lane]);
             put((hauls - bare) * boat.rates.bait_a_haul[k_lane]);
             for (const BoatSpecies& species : boat.species) put(if_tried(species.caught_today[k_lane]));
             const auto& loss = work.plan.boat[b].gear_loss;
@@ -92,7 +95,7 @@ private:
     static constexpr int k_lane = 0;  // the replayed history is the first of its batch
 
     struct Yesterday {
-        double sales = 0.0, lost = 0.0, bare = 0.0, lifted = 0.0;
+        double sales = 0.0, lost = 0.0, bare = 0.0, lifted = 0.0, weather = 0.0;
         std::array<double, 8> counts{};
     };
 

@@ -11,10 +11,12 @@ double soak_factor(const FisheryWork& fishery, std::size_t n, int i) {
     const SoakState& soak = fishery.soak[n];
     if (!soak.soaks) return 1.0;
     double full = 0.0;
+    const double days = rotation_days(fishery.gear.in_water[i], fishery.one_over_hauls[i]);
     for (int j = 1; j <= fishery.gear.rotation_slots; ++j) {
         // The night's filling of a day of plain hauling is still to come, with the catch.
         const double empty = soak.empty[j][i] * (fishery.gear.soaked_tonight ? 1.0 : soak.empty_after_a_night[i]);
-        full += fishery.gear.rotation_weight[j][i] * (1.0 - empty);
+        const double apart = std::abs(days - j);
+        full += (apart < 1.0 ? 1.0 - apart : 0.0) * (1.0 - empty);
     }
     return full * soak.one_over_usual[i];
 }
@@ -26,8 +28,8 @@ Lanes not_worth_it(const PreparedPlan& ready, const Workspace& work, const Day& 
     const FisheryWork& fishery = boat.fishery[f];
     const auto& plan = work.plan;
     Lanes stays(0.0);
-    if (fishery.gear.still_setting) return stays;
     for (int i = 0; i < k_lanes; ++i) {
+        if (fishery.gear.setting_days_left[i] > 0.0) continue;  // gear is set whatever the day would bring
         const double most = plan.boat[b].fishery[f].hauls_per_day[i];
         const bool all_of_them = fishery.prepared->pots && fishery.gear.in_water[i] < most;
         const double hauls = (all_of_them ? fishery.gear.in_water[i] : most) * boat.hauls_factor[i];

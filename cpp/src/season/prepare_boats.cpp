@@ -18,12 +18,9 @@ void lay_out_dates(PreparedFishery& ready, const Fishery<Number>& fishery, const
     for (const Calendar& year : years) {
         auto [from, to] = dates_of(fishery, year);
         if (boat.fish_from) from = std::max(from, *boat.fish_from);
-        to = std::min(to, year.stop);
         ready.from.push_back(from);
-        ready.to.push_back(to);
-        std::array<int, 12>& in_month = ready.days_in_month.emplace_back();
-        for (Date date = from; date <= to; date += days{1})
-            ++in_month[static_cast<unsigned>(std::chrono::year_month_day{date}.month()) - 1];
+        ready.to.push_back(std::min(to, year.stop));
+        ready.last.push_back(to);
     }
 }
 
@@ -38,8 +35,13 @@ void look_at_base(PreparedFishery& ready, const PreparedPlan& all, std::size_t b
         ready.base_pots.guess = PreparedGuess{path_hash(path), spread_of(fishery.count, rules::positive("pots", ""))};
     }
     const Plan& dated = is_there ? before : all.plan;
-    const auto [from, to] = dates_of(fishery, make_calendar(dated.season, dated.business.books_start));
-    ready.base_days = static_cast<int>((to - from).count()) + 1;
+    for (const Calendar& year : all.years) {
+        const Calendar of_base = make_calendar(dated.season, dated.business.books_start, year.year);
+        const auto [from, to] = dates_of(fishery, of_base);
+        if (year.year == 0) ready.base_days = static_cast<int>((to - from).count()) + 1;
+        std::array<int, 12>& in_month = ready.days_in_month.emplace_back();
+        for (Date date = from; date <= to; date += days{1}) ++in_month[static_cast<unsigned>(std::chrono::year_month_day{date}.month()) - 1];
+    }
 }
 
 void prepare_fishery(PreparedPlan& all, std::size_t b, std::size_t f) {
@@ -61,11 +63,15 @@ void prepare_fishery(PreparedPlan& all, std::size_t b, std::size_t f) {
 
 /// Only the last pot fishery of a year takes gear-in days; the others are lifted when the next begins.
 void mark_gear_in(PreparedPlan& all, PreparedBoat& boat) {
-    PreparedFishery* last = nullptr;
-    for (PreparedFishery& fishery : boat.fishery) {
-        if (fishery.pots && (last == nullptr || fishery.from[0] > last->from[0])) last = &fishery;
+    for (std::size_t y = 0; y < all.years.size(); ++y) {
+        PreparedFishery* last = nullptr;
+        for (PreparedFishery& fishery : boat.fishery) {
+            fishery.comes_in.push_back(false);
+            const bool is_worked = fishery.pots && fishery.from[y] <= fishery.to[y];
+            if (is_worked && (last == nullptr || fishery.to[y] > last->to[y])) last = &fishery;
+        }
+        if (all.gear_in && last != nullptr) last->comes_in[y] = true;
     }
-    if (all.gear_in && last != nullptr) last->comes_in = true;
 }
 
 }  // namespace

@@ -59,7 +59,10 @@ bool is_simple(const PreparedPlan& ready) {
     const Outlet<Number>& outlet = plan.outlet[0];
     const bool takes_all = std::ranges::none_of(ready.price_place[0], [](int place) { return place < 0; });
     const bool one_gear = !ready.gear_in || std::ranges::all_of(plan.boat, [](const Boat<Number>& boat) { return boat.fishery.size() == 1; });
-    return takes_all && one_gear && outlet.daily_limit.empty() && outlet.demand_per_open_day.empty() && outlet.open_days.empty()
+    // The cost of selling is one of sold units, which a simple plan does not count where grades have units of their own.
+    const bool by_the_unit = !can_be_above_zero(outlet.cost_per_unit)
+                             || std::ranges::all_of(plan.species, [](const Species<Number>& species) { return species.grade.empty(); });
+    return takes_all && one_gear && by_the_unit && outlet.daily_limit.empty() && outlet.demand_per_open_day.empty() && outlet.open_days.empty()
            && !can_be_above_zero(outlet.cost_per_open_day) && !can_be_above_zero(outlet.missed_settlement_odds_per_year)
            && !can_be_above_zero(outlet.hours_per_open_day) && !moves_with_landings(outlet);
 }

@@ -30,7 +30,7 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
         FisheryWork& fishery = boat.fishery[f];
         if (day.in_season && !fishery.worked_before && is_worked(*fishery.prepared, calendar, day)) begin_fishery(work, b, f, calendar);
-        if (fishery.worked_before) soak_overnight(fishery, may_go && only_gear && !fishery.prepared->comes_in);
+        if (fishery.worked_before) soak_overnight(fishery, may_go && only_gear && !fishery.comes_in);
     }
     if (!may_go) return;
     muster_the_crew(ready, work, at_batch, day, b);
@@ -39,7 +39,7 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
         FisheryWork& fishery = boat.fishery[f];
         const bool worked = day.in_season && is_worked(*fishery.prepared, calendar, day);
-        if (worked || (fishery.prepared->comes_in && fishery.worked_before)) set_or_haul(ready, work, b, f, worked);
+        if (worked || (fishery.comes_in && fishery.worked_before)) set_or_haul(ready, work, b, f, worked);
         else fishery.hauling = fishery.gear.hauls_today = Lanes(0.0);
     }
 }
@@ -54,14 +54,14 @@ SEASONRISK_STEP void land_the_boat(const PreparedPlan& ready, Workspace& work, s
         FisheryWork& fishery = boat.fishery[0];
         if (fishery.worked_before) land_the_catch<Landing::all>(ready, work, b, fishery);
         else land_nothing(boat);
-        if (fishery.prepared->comes_in && fishery.worked_before) bring_ashore(work, b, fishery, work.plan.boat[b].fishery[0]);
+        if (fishery.comes_in && fishery.worked_before) bring_ashore(work, b, fishery, work.plan.boat[b].fishery[0]);
     } else {
         land_nothing(boat);
         for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
             FisheryWork& fishery = boat.fishery[f];
             if (!fishery.worked_before) continue;
             land_the_catch<Landing::more>(ready, work, b, fishery);
-            if (fishery.prepared->comes_in) bring_ashore(work, b, fishery, work.plan.boat[b].fishery[f]);
+            if (fishery.comes_in) bring_ashore(work, b, fishery, work.plan.boat[b].fishery[f]);
         }
     }
     pay_for_the_trip(work, boat);
@@ -116,6 +116,15 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     lose_people(ready, work, at_batch, calendar, day, today);
 }
 
+/// Last season's stock, when a new money year has begun: it is sold at the prices it was left with.
+SEASONRISK_STEP void sell_from_the_store(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
+    work.told_today = true;
+    work.landing_today = false;
+    for (BoatWork& boat : work.boat) boat.tried = false;
+    look_at_the_store(ready, work, at_batch, day);
+    sell_the_day(ready, work, at_batch, calendar, day, today);
+}
+
 /// The story of a history, for a batch of them at once.
 template <class Watcher>
 SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, Watcher& watcher) {
@@ -138,6 +147,7 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work
             meet_family_dates(ready, work, calendar, day);
             const bool after = day.date > calendar.season_end;
             if (day.in_season || (after && goes_on(ready, work, calendar, day))) tell_the_day(ready, work, at_batch, calendar, day, today);
+            else if (work.store_holds) sell_from_the_store(ready, work, at_batch, calendar, day, today);
             if (day.date == calendar.stop) settle_early_stop(work, at_batch, calendar);
             meet_at_home(ready, work, calendar, day);
             if (day.sunday || &day == &calendar.days.back()) pay_the_crew(ready, work);

@@ -46,7 +46,7 @@ SEASONRISK_STEP void lay_out_the_gear(FisheryWork& state, const Fishery<Lanes>& 
     gear.hauls_today = Lanes(0.0);
     gear.spare = fishery.spare;
     gear.setting_days_left = fishery.setting_days;
-    gear.gear_in_days_left = state.prepared->comes_in ? gear_in_days : Lanes(0.0);
+    gear.gear_in_days_left = state.comes_in ? gear_in_days : Lanes(0.0);
     gear.in_water = fishery.count;
     gear.rotation_slots = rotation_groups(fishery.count, state.one_over_hauls);
     weigh_rotation(gear, state.one_over_hauls);
@@ -82,7 +82,7 @@ SEASONRISK_STEP void set_or_haul(const PreparedPlan& ready, Workspace& work, std
     FisheryWork& state = boat.fishery[f];
     GearState& gear = state.gear;
     const Fishery<Lanes>& fishery = work.plan.boat[b].fishery[f];
-    const bool may_lift = state.prepared->comes_in;
+    const bool may_lift = state.comes_in;
     state.hauling = is_worked_today ? boat.out : Lanes(0.0);
     if (ready.gear_in) {
         SEASONRISK_EACH_LANE state.hauling[i] *= 1.0 - boat.lifting[i];
@@ -217,39 +217,54 @@ SEASONRISK_STEP void share_the_ground(Workspace& work) {
     }
 }
 
-/// Where a landing limit binds, every boat's landing is cut in proportion, or more is leased.
+/// Does the limit hold on this day?
+SEASONRISK_STEP bool holds(const Limit<Number>& limit, const Calendar& calendar, const Day& day) {
+    const Date from = limit.from ? years_later(*limit.from, calendar.year) : calendar.season_start;
+    const Date to = limit.to ? years_later(*limit.to, calendar.year) : calendar.season_end;
+    return from <= day.date && day.date <= to;
+}
+
+SEASONRISK_STEP Lanes landing_of_all(const Workspace& work, std::size_t species) {
+    Lanes today(0.0);
+    for (const BoatWork& boat : work.boat) add(today, boat.species[species].caught_today);
+    return today;
+}
+
+/// At the limit every boat's landing is cut in proportion; the rest goes back.
+SEASONRISK_STEP void cut_landing(Workspace& work, const LimitWork& state, const Lanes& amount) {
+    const Lanes today = landing_of_all(work, state.species);
+    for (BoatWork& boat : work.boat) {
+        BoatSpecies& landing = boat.species[state.species];
+        SEASONRISK_EACH_LANE {
+            const double room = amount[i] > state.landed[i] ? amount[i] - state.landed[i] : 0.0;
+            const double keep = today[i] > room ? room / today[i] : 1.0;
+            const double back = landing.caught_today[i] * (1.0 - keep);
+            landing.caught_today[i] -= back;
+            landing.caught[i] -= back;
+        }
+    }
+}
+
+/// Limits that stop are looked at first, for what one sends back counts for no other; then all count what is landed,
+/// and what is above a limit that leases is paid for.
 SEASONRISK_STEP void keep_to_limits(const PreparedPlan& ready, Workspace& work, const Calendar& calendar, const Day& day) {
     for (std::size_t n = 0; n < work.limit.size(); ++n) {
-        const Limit<Number>& dated = ready.plan.limit[n];
+        const Limit<Number>& limit = ready.plan.limit[n];
+        if (limit.over == Over::stop && holds(limit, calendar, day)) cut_landing(work, work.limit[n], work.plan.limit[n].amount);
+    }
+    for (std::size_t n = 0; n < work.limit.size(); ++n) {
+        if (!holds(ready.plan.limit[n], calendar, day)) continue;
         const Limit<Lanes>& limit = work.plan.limit[n];
+        const bool leases = ready.plan.limit[n].over == Over::lease;
         LimitWork& state = work.limit[n];
-        const Date from = dated.from ? years_later(*dated.from, calendar.year) : calendar.season_start;
-        const Date to = dated.to ? years_later(*dated.to, calendar.year) : calendar.season_end;
-        if (day.date < from || day.date > to) continue;
-        Lanes today(0.0);
-        for (const BoatWork& boat : work.boat) add(today, boat.species[state.species].caught_today);
-        Lanes keep(1.0);
-        SEASONRISK_EACH_LANE {
-            const double room = limit.amount[i] - state.landed[i];
-            const double over = today[i] - (room > 0.0 ? room : 0.0);
-            if (dated.over == Over::lease) {
-                const double cost = over > 0.0 ? over * (*limit.lease_price)[i] : 0.0;
-                work.earned.quota_lease[i] += cost;
-                work.cash.balance[i] -= cost;
-            } else if (over > 0.0) {
-                keep[i] = 1.0 - over / today[i];
-            }
-            state.landed[i] += today[i] * keep[i];
+        const Lanes today = landing_of_all(work, state.species);
+        for (int i = 0; i < k_lanes; ++i) {
+            const double room = limit.amount[i] > state.landed[i] ? limit.amount[i] - state.landed[i] : 0.0;
+            const double cost = leases && today[i] > room ? (today[i] - room) * (*limit.lease_price)[i] : 0.0;
+            work.earned.quota_lease[i] += cost;
+            work.cash.balance[i] -= cost;
+            state.landed[i] += today[i];
             if (state.landed[i] >= limit.amount[i] * (1.0 - 1e-12)) state.reached_today[i] = 1.0;
-        }
-        if (dated.over == Over::lease) continue;
-        for (BoatWork& boat : work.boat) {
-            BoatSpecies& landing = boat.species[state.species];
-            SEASONRISK_EACH_LANE {
-                const double back = landing.caught_today[i] * (1.0 - keep[i]);
-                landing.caught_today[i] -= back;
-                landing.caught[i] -= back;
-            }
         }
     }
 }

@@ -41,6 +41,7 @@ SEASONRISK_STEP void total_the_boat(const PreparedPlan& ready, Workspace& work, 
     }
     for (const FisheryWork& fishery : boat.fishery) {
         add(year.pots_lost, fishery.gear.lost);
+        if (!fishery.prepared->pots) continue;
         add(year.pots_left, fishery.gear.in_water);
         add(year.pots_left, fishery.gear.lifted);
         if (!fishery.prepared->loses_gear) continue;

@@ -144,7 +144,11 @@ SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
             }
         }
         if (boat.gear_loss) {
-            SEASONRISK_EACH_LANE work.hours[i] += boat.gear_loss->prepare_hours_per_pot[i] * pots[i];
+            for (const Fishery<Lanes>& fishery : boat.fishery) {
+                if (fishery.gear != Gear::pots) continue;
+                SEASONRISK_EACH_LANE work.hours[i] += boat.gear_loss->prepare_hours_per_pot[i] * fishery.count[i];
+                break;  // the first pot fishery's pots are those prepared before the season
+            }
         }
         if (calendar.year != 0) continue;
         for (const auto& spare : boat.spare) {
@@ -165,6 +169,9 @@ SEASONRISK_STEP void settle_early_stop(Workspace& work, BatchAddress at_batch, c
     const auto days = static_cast<double>((calendar.season_end - calendar.stop).count());
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         const auto& boat = work.plan.boat[b];
+        bool has_come = false;
+        for (const FisheryWork& fishery : work.boat[b].fishery) has_come = has_come || fishery.worked_before;
+        if (!has_come) continue;
         Lanes leaves(0.0);
         if (!boat.crew.empty()) {
             const Lanes uniforms = uniforms_at(at_batch.draw, at_batch.key,

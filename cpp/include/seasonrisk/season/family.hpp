@@ -23,15 +23,11 @@ SEASONRISK_STEP bool counts_at_home(const PreparedPlan& ready, const BoatWork& b
     return boat.prepared->owners || !some_owned;
 }
 
-/// Pots still in the water, in some history of the batch or in each.
-SEASONRISK_STEP Lanes gear_out(const FisheryWork& fishery, const Calendar& calendar, const Day& day) {
+/// 1 where pots are in the water.
+SEASONRISK_STEP Lanes gear_out(const FisheryWork& fishery) {
     Lanes out(0.0);
     if (!fishery.worked_before || !fishery.prepared->pots) return out;
-    const bool over = day.date > fishery.prepared->to[static_cast<std::size_t>(calendar.year)];
-    SEASONRISK_EACH_LANE {
-        const bool is_in = fishery.gear.in_water[i] <= 0.0 || (over && fishery.gear.gear_in_days_left[i] <= 0.0);
-        out[i] = is_in ? 0.0 : 1.0;
-    }
+    SEASONRISK_EACH_LANE out[i] = fishery.gear.in_water[i] > 0.0 ? 1.0 : 0.0;
     return out;
 }
 
@@ -44,7 +40,7 @@ SEASONRISK_STEP void meet_family_dates(const PreparedPlan& ready, Workspace& wor
         for (const BoatWork& boat : work.boat) {
             if (!counts_at_home(ready, boat)) continue;
             for (const FisheryWork& fishery : boat.fishery) {
-                const Lanes out = gear_out(fishery, calendar, day);
+                const Lanes out = gear_out(fishery);
                 SEASONRISK_EACH_LANE work.family[n][i] *= 1.0 - out[i];
             }
         }
@@ -57,9 +53,8 @@ SEASONRISK_STEP void meet_at_home(const PreparedPlan& ready, Workspace& work, co
         const FamilyDate& date = ready.plan.family_date[n];
         if (date.gear_ashore || day.date != years_later(*date.date, calendar.year)) continue;
         work.family[n] = Lanes(1.0);
-        const bool at_work = day.in_season || day.date > calendar.season_end;
         for (const BoatWork& boat : work.boat) {
-            if (!at_work || !boat.tried || !counts_at_home(ready, boat)) continue;
+            if (!work.told_today || !boat.tried || !counts_at_home(ready, boat)) continue;
             SEASONRISK_EACH_LANE work.family[n][i] *= 1.0 - boat.out[i];
         }
     }

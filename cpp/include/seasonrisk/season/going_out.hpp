@@ -35,7 +35,7 @@ SEASONRISK_STEP void call_on_the_owner(const PreparedPlan& ready, Workspace& wor
     const std::chrono::year_month_day ymd{day.date};
     const auto days_in_month = static_cast<double>(static_cast<unsigned>((ymd.year() / ymd.month() / std::chrono::last).day()));
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
-        if (!ready.boat[b].takes_owner) continue;
+        if (!ready.boat[b].takes_owner || !day.in_season) continue;
         const Lanes uniforms = uniforms_today(at_batch, day, Purpose::owner_day, b);
         const Lanes& days = work.plan.boat[b].owner_days_per_month;
         SEASONRISK_EACH_LANE work.owner.away_today[i] = uniforms[i] < days[i] / days_in_month ? 1.0 : work.owner.away_today[i];
@@ -132,13 +132,13 @@ SEASONRISK_STEP void send_out(const PreparedPlan& ready, Workspace& work, const 
             fishery = &boat.fishery[f];
             place = f;
         }
-        if (boat.fishery[f].prepared->comes_in && boat.fishery[f].worked_before) boat.lifting = is_coming_in(work, boat.fishery[f], calendar, day);
+        if (boat.fishery[f].comes_in && boat.fishery[f].worked_before) boat.lifting = is_coming_in(work, boat.fishery[f], calendar, day);
     }
     Lanes can_go(1.0);
     Lanes ashore;
     SEASONRISK_EACH_LANE {
         const bool fishes = fishery != nullptr
-            && (!fishery->prepared->comes_in || fishery->gear.gear_in_days_left[i] > 0.0 || work.plan.ending.gear_in_days[i] <= 0.0);
+            && (!fishery->comes_in || fishery->gear.gear_in_days_left[i] > 0.0 || work.plan.ending.gear_in_days[i] <= 0.0);
         ashore[i] = fishes || boat.lifting[i] != 0.0 ? 0.0 : 1.0;
     }
     hold_back(can_go, tally(year.days_ashore), ashore);

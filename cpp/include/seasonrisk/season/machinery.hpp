@@ -80,17 +80,17 @@ SEASONRISK_STEP void lose_pots(Workspace& work, FisheryWork& fishery, const Lane
 }
 
 /// A storm takes its share of what the day's steady loss has left; one uniform for the harbour.
-SEASONRISK_STEP void meet_the_storm(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b, std::size_t f, const Lanes& storm) {
+SEASONRISK_STEP void meet_the_storm(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b, std::size_t f, const Lanes& storm, const Lanes& left) {
     BoatWork& boat = work.boat[b];
     FisheryWork& fishery = boat.fishery[f];
     const auto& loss = *work.plan.boat[b].gear_loss;
     const auto& insurance = work.plan.boat[b].insurance;
     Lanes lost(0.0);
     SEASONRISK_EACH_LANE {
-        if (boat.weather.bad[i] == 0.0 || storm[i] >= boat.rates.storm_odds[i] || fishery.gear.in_water[i] <= 0.0) continue;
+        if (boat.weather.bad[i] == 0.0 || storm[i] >= boat.rates.storm_odds[i] || left[i] <= 0.0) continue;
         const std::uint64_t history = at_batch.first_history + static_cast<std::uint64_t>(i);
         const double share = at(ready.boat[b].storm_loss, normal_at(at_batch.key, on_day(day.slot, Purpose::storm_loss, {static_cast<std::uint32_t>(b)}), history));
-        lost[i] = fishery.gear.in_water[i] * share;
+        lost[i] = left[i] * share;
         boat.year.storms[i] += 1.0;
         if (!insurance || !insurance->gear_covered) continue;
         const double own_part = insurance->storm_deductible_fraction[i] > 0.0 ? insurance->storm_deductible_fraction[i] * insurance->hull_value[i] : insurance->deductible[i];
@@ -111,6 +111,10 @@ SEASONRISK_STEP void lose_gear(const PreparedPlan& ready, Workspace& work, Batch
     if (day.first_of_month || day.date == first) settle_gear_loss(work, at_batch, calendar, day, b, f);
     GearState& gear = fishery.gear;
     const Lanes& pot_cost = work.plan.boat[b].gear_loss->pot_cost;
+    Lanes left;
+    if (ready.boat[b].meets_storms) {
+        SEASONRISK_EACH_LANE left[i] = gear.in_water[i] * (1.0 - fishery.loss_today[i]);
+    }
     if (!fishery.prepared->pots_dwindle) {
         SEASONRISK_EACH_LANE {
             const double lost = gear.in_water[i] * fishery.loss_today[i];
@@ -122,7 +126,7 @@ SEASONRISK_STEP void lose_gear(const PreparedPlan& ready, Workspace& work, Batch
         SEASONRISK_EACH_LANE lost[i] = gear.in_water[i] * fishery.loss_today[i];
         lose_pots(work, fishery, lost, pot_cost);
     }
-    if (ready.boat[b].meets_storms) meet_the_storm(ready, work, at_batch, day, today, b, f, storm);
+    if (ready.boat[b].meets_storms) meet_the_storm(ready, work, at_batch, day, today, b, f, storm, left);
 }
 
 SEASONRISK_STEP void lose_gear_of_all(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
@@ -130,8 +134,17 @@ SEASONRISK_STEP void lose_gear_of_all(const PreparedPlan& ready, Workspace& work
     if (ready.storms) storm = uniforms_at(at_batch.draw, at_batch.key, on_day(day.slot, Purpose::storm), at_batch.first_history);
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         for (std::size_t f = 0; f < work.boat[b].fishery.size(); ++f) {
-            const PreparedFishery& fishery = ready.boat[b].fishery[f];
-            if (fishery.loses_gear && is_worked(fishery, calendar, day)) lose_gear(ready, work, at_batch, calendar, day, today, b, f, storm);
+            FisheryWork& fishery = work.boat[b].fishery[f];
+            if (!fishery.worked_before) continue;
+            const auto y = static_cast<std::size_t>(calendar.year);
+            if (day.date <= fishery.prepared->last[y]) lose_gear(ready, work, at_batch, calendar, day, today, b, f, storm);
+            if (day.date != fishery.prepared->to[y]) continue;
+            // Worked for the last time: but for gear that takes days to come in, it is ashore.
+            SEASONRISK_EACH_LANE {
+                const double ashore = fishery.gear.gear_in_days_left[i] > 0.0 ? 0.0 : fishery.gear.in_water[i];
+                fishery.gear.lifted[i] += ashore;
+                fishery.gear.in_water[i] -= ashore;
+            }
         }
     }
 }

@@ -39,13 +39,14 @@ struct PreparedFishery {
     bool sets_gear = false;              ///< setting days may be above 0
     bool loses_gear = false;             ///< steady loss or storms
     bool pots_dwindle = false;           ///< lost pots may be missing until next season
-    bool comes_in = false;               ///< its gear takes gear-in days: the boat's last pot fishery of the year
+    std::vector<bool> comes_in{};        ///< by year: its gear takes gear-in days, for it is the boat's last pot fishery
     BaseNumber base_pots{};
     int base_days = 0;                   ///< days its gear is at risk of loss, in the plan before choices
     std::vector<std::size_t> species{};  ///< places in the plan's list
     std::vector<Date> from{};            ///< by year: first and last day on which it is worked
     std::vector<Date> to{};
-    std::vector<std::array<int, 12>> days_in_month{};  ///< by year: days worked, by calendar month
+    std::vector<Date> last{};            ///< by year: the last day it would be worked without an early stop
+    std::vector<std::array<int, 12>> days_in_month{};  ///< by year and calendar month: days at risk in the plan before choices
 };
 
 struct PreparedBreakdown {

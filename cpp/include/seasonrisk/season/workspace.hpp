@@ -61,6 +61,7 @@ struct FisheryWork {
     Lanes loss_today;                     ///< share of the pots in the water a day takes, this month
     Lanes hauling;                        ///< 1: hauls, or brings in, today
     bool worked_before = false;           ///< this year
+    bool comes_in = false;                ///< this year its gear takes gear-in days
 };
 
 /// One species on one boat.
