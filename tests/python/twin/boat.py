@@ -53,7 +53,11 @@ class Boat:
         if pots and gear_in_days > 0:
             pots[-1].lift_over()
         self.losses = [
-            Losses(g, self.loss, self.base, (self.number, f), season, self.luck) if self.loss and g.pots else None
+            Losses(
+                g, self.loss, self.base, (self.number, f), season, self.luck, self.plan.get("weather_odds_multiplier", 1.0)
+            )
+            if self.loss and g.pots
+            else None
             for f, g in enumerate(self.gears)
         ]
         here = [losses for losses in self.losses if losses]

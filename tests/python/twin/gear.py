@@ -107,16 +107,22 @@ class Losses:
     """How a boat loses pots of one fishery in one season; days and odds are those of the plan before choices."""
 
     def __init__(
-        self, gear: Gear, loss: dict[str, Any], base: dict[str, Any], place: tuple[int, int], season: Season, luck: Luck
+        self,
+        gear: Gear,
+        loss: dict[str, Any],
+        base: dict[str, Any],
+        place: tuple[int, int],
+        season: Season,
+        luck: Luck,
+        odds_multiplier: float,
     ) -> None:
         boat, fishery = place
         self.loss, self.at_once = loss, loss["replace"] == "at once"
         base_season = Season(base, season.y)
         try:
-            base_boat = base["boat"][boat]
-            first, last = base_season.window(base_boat["fishery"][fishery])
+            first, last = base_season.window(base["boat"][boat]["fishery"][fishery])
         except IndexError:  # a boat or fishery the choice has added: its own
-            base_boat, (first, last) = {}, gear.window
+            first, last = gear.window
         dates = list(days(first, last))
         self.daily = 1.0 - (1.0 - loss["season_fraction"]) ** (1.0 / len(dates))
         self.month_luck = {}
@@ -127,8 +133,7 @@ class Losses:
                 sd = math.sqrt(math.log(1.0 + (1.0 - odds) * loss["pots_per_string"] / (gear.count * odds)))
                 z = luck.normal_on(date(*month, 1), "gear_loss_month", 0, boat)
                 self.month_luck[month] = mean_one(sd, z)
-        multiplier = base_boat.get("weather_odds_multiplier", 1.0)
-        odds_by_month = {m: mean_odds_of_bad_day(base, multiplier, m) for m in {d.month for d in dates}}
+        odds_by_month = {m: mean_odds_of_bad_day(base, odds_multiplier, m) for m in {d.month for d in dates}}
         self.expected_bad_days = sum(odds_by_month[d.month] for d in dates)
         self.storm_hazard = 0.0  # the boat's own, over the bad days of all its pots
 

@@ -63,17 +63,18 @@ class Limits:
     def land(self, catch: list[list[float]], today: date) -> float:
         """Cut the catch (by boat and species) down to what may be landed; what leasing the rest costs."""
         lease, holding = 0.0, [limit for limit in self.limits if limit.holds(today)]
-        for limit in holding:
+        for limit in (limit for limit in holding if limit.stops):
             total = sum(of_boat[limit.species] for of_boat in catch)
             over = limit.landed + total - limit.amount
             if total <= 0.0 or over <= 0.0:
                 continue
-            if limit.stops:
-                part = max(0.0, limit.amount - limit.landed) / total
-                for of_boat in catch:
-                    of_boat[limit.species] *= part
-            else:
-                lease += limit.limit.get("lease_price", 0.0) * min(total, over)
-        for limit in holding:
-            limit.land(sum(of_boat[limit.species] for of_boat in catch), today)
+            part = max(0.0, limit.amount - limit.landed) / total
+            for of_boat in catch:
+                of_boat[limit.species] *= part
+        for limit in holding:  # what goes back is not landed, so it is neither counted nor leased
+            total = sum(of_boat[limit.species] for of_boat in catch)
+            over = min(total, limit.landed + total - limit.amount)
+            if not limit.stops and over > 0.0:
+                lease += limit.limit.get("lease_price", 0.0) * over
+            limit.land(total, today)
         return lease

@@ -118,14 +118,13 @@ SEASONRISK_STEP void lay_out_assets(Workspace& work, const Calendar& calendar) {
     }
 }
 
-/// Pots of a boat that bills and inputs are counted by: those of its pot fisheries, a trotline's hooks not.
+/// Pots that bills, inputs and the hours of preparing are counted by: those of the boat's first pot fishery, for the
+/// same pots may serve another.
 SEASONRISK_STEP Lanes pots_of(const Boat<Lanes>& boat) {
-    Lanes most(0.0);
     for (const Fishery<Lanes>& fishery : boat.fishery) {
-        if (fishery.gear != Gear::pots) continue;
-        SEASONRISK_EACH_LANE most[i] = fishery.count[i] > most[i] ? fishery.count[i] : most[i];
+        if (fishery.gear == Gear::pots) return fishery.count;
     }
-    return most;
+    return Lanes(0.0);
 }
 
 SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
@@ -144,11 +143,7 @@ SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
             }
         }
         if (boat.gear_loss) {
-            for (const Fishery<Lanes>& fishery : boat.fishery) {
-                if (fishery.gear != Gear::pots) continue;
-                SEASONRISK_EACH_LANE work.hours[i] += boat.gear_loss->prepare_hours_per_pot[i] * fishery.count[i];
-                break;  // the first pot fishery's pots are those prepared before the season
-            }
+            SEASONRISK_EACH_LANE work.hours[i] += boat.gear_loss->prepare_hours_per_pot[i] * pots[i];
         }
         if (calendar.year != 0) continue;
         for (const auto& spare : boat.spare) {
