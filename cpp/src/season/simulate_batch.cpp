@@ -116,11 +116,12 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     lose_people(ready, work, at_batch, calendar, day, today);
 }
 
-/// Last season's stock, when a new money year has begun: it is sold at the prices it was left with.
+/// Last season's stock, when a new money year has begun: it is sold at last season's prices, which go on by month and week.
 SEASONRISK_STEP void sell_from_the_store(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
     work.told_today = true;
     work.landing_today = false;
     for (BoatWork& boat : work.boat) boat.tried = false;
+    move_the_market(ready, work, at_batch, calendar, day);
     look_at_the_store(ready, work, at_batch, day);
     sell_the_day(ready, work, at_batch, calendar, day, today);
 }
@@ -139,13 +140,13 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work
         open_the_year(work, calendar);
         lay_out_dues(work, calendar);                      // bills, loans, household: owed whatever happens
         draw_shocks(work, at_batch, calendar);
-        run_up_to_the_season(ready, work, at_batch, calendar);  // chains that have forgotten their start
 
         int today = calendar.first_today;
         for (const Day& day : calendar.days) {
             work.told_today = false;
             meet_family_dates(ready, work, calendar, day);
             const bool after = day.date > calendar.season_end;
+            if (day.date == calendar.season_start) run_up_to_the_season(ready, work, at_batch, calendar);  // chains that have forgotten their start
             if (day.in_season || (after && goes_on(ready, work, calendar, day))) tell_the_day(ready, work, at_batch, calendar, day, today);
             else if (work.store_holds) sell_from_the_store(ready, work, at_batch, calendar, day, today);
             if (day.date == calendar.stop) settle_early_stop(work, at_batch, calendar);

@@ -77,6 +77,7 @@ void make_room_for_outlets(const PreparedPlan& ready, Workspace& work) {
     for (std::size_t o = 0; o < work.outlet.size(); ++o) {
         OutletWork& state = work.outlet[o];
         const Outlet<Lanes>& outlet = work.plan.outlet[o];
+        state.season_factor.assign(ready.plan.species.size(), Lanes(1.0));
         state.year_factor.assign(ready.plan.species.size(), Lanes(1.0));
         state.price_of_catch.assign(ready.plan.species.size(), Lanes(0.0));
         state.unpaid_week = Lanes(0.0);

@@ -21,7 +21,8 @@ struct MarketState {
 struct OutletWork {
     MarketState market{};
     std::vector<const Lanes*> base_price{};   ///< per good, in `Workspace::plan`; null: not taken
-    std::vector<Lanes> year_factor{};         ///< per species
+    std::vector<Lanes> year_factor{};         ///< per species, of the money year
+    std::vector<Lanes> season_factor{};       ///< per species: year and growth of the last season begun; its stock is sold by it
     std::vector<Lanes> price_now{};           ///< per good: money a sold unit this month and week
     std::vector<Lanes> price_of_catch{};      ///< per species: money a unit of catch, where all is sold here at once
     std::vector<Lanes> price_today{};         ///< per good: with own landings looked at

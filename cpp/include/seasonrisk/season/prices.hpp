@@ -16,9 +16,9 @@ SEASONRISK_STEP void settle_prices(const PreparedPlan& ready, Workspace& work, s
     for (std::size_t g = 0; g < work.goods.size(); ++g) {
         if (state.base_price[g] == nullptr) continue;
         const Lanes& base = *state.base_price[g];
-        const Lanes& year = state.year_factor[ready.goods[g].species];
+        const Lanes& year = state.season_factor[ready.goods[g].species];
         SEASONRISK_EACH_LANE
-            state.price_now[g][i] = base[i] * (month_factor ? (*month_factor)[i] : 1.0) * year[i] * state.market.week_factor[i] * work.growth.prices[i];
+            state.price_now[g][i] = base[i] * (month_factor ? (*month_factor)[i] : 1.0) * year[i] * state.market.week_factor[i];
     }
 }
 
@@ -39,7 +39,7 @@ SEASONRISK_STEP void blend_prices(const PreparedPlan& ready, Workspace& work) {
 SEASONRISK_STEP void move_the_market(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day) {
     bool any = false;
     for (std::size_t o = 0; o < work.outlet.size(); ++o) {
-        const bool new_week = ready.price_moves_weekly[o] && day.monday && day.date > calendar.season_start;
+        const bool new_week = ready.price_moves_weekly[o] && day.monday && day.date != calendar.season_start;
         if (new_week) {
             MarketState& market = work.outlet[o].market;
             const Lanes normals = normals_at(at_batch.draw, at_batch.key, week_address(day.date, o), at_batch.first_history);

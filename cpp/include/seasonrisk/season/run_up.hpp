@@ -121,6 +121,10 @@ SEASONRISK_STEP void run_up_to_the_season(const PreparedPlan& ready, Workspace& 
         move_daily_chains(ready, work, day, days_before);
     }
     for (std::size_t o = 0; o < work.outlet.size(); ++o) {
+        OutletWork& outlet = work.outlet[o];
+        for (std::size_t k = 0; k < outlet.year_factor.size(); ++k) {
+            SEASONRISK_EACH_LANE outlet.season_factor[k][i] = outlet.year_factor[k][i] * work.growth.prices[i];
+        }
         if (ready.price_moves_weekly[o]) run_up_the_price(ready, work, at_batch, calendar, o);
     }
 }
