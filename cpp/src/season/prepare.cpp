@@ -81,6 +81,7 @@ PreparedPlan prepare(const Plan& plan) {
     ready.days_in_history = ready.years.back().first_today + static_cast<int>(ready.years.back().days.size());
     for (const Guess& guess : guesses_of(plan)) ready.guesses.push_back({guess.hash, spread_of(guess.number, guess.rule)});
 
+    ready.own_base = !plan.base.before;
     ready.gear_in = can_be_above_zero(plan.ending.gear_in_days);
     ready.owner_laid_up = plan.skipper && can_be_above_zero(plan.skipper->laid_up_odds_per_season);
     if (plan.skipper) ready.laid_up_weeks = spreads_of_sizes(*plan.skipper).at(0);

@@ -3,6 +3,9 @@
 #include <bit>
 #include <cmath>
 #include <cstdint>
+#include <filesystem>
+#include <fstream>
+#include <sstream>
 #include <string>
 #include <tuple>
 #include <vector>
@@ -30,6 +33,16 @@ void note_and_draw(double* out, std::uint64_t key, const Address& address, std::
 struct LooksAway : DayWatcher {
     void end_of_day(const Day&, int, const Workspace&) override {}
 };
+
+Plan shipped_plan(const std::string& name) {
+    const std::filesystem::path path = std::filesystem::path(SEASONRISK_REPOSITORY) / "examples" / "plans" / (name + ".toml");
+    std::ifstream file(path);
+    std::ostringstream text;
+    text << file.rdbuf();
+    const PlanReading reading = read_plan(text.str(), path.string());
+    REQUIRE(reading.ok());
+    return reading.plan;
+}
 
 /// Every address that a batch draws from, sorted. Sizes of breakdowns and claims are drawn one history at a
 /// time and not seen here; their purposes stand in the same table.
@@ -81,6 +94,25 @@ std::string with_third_species() {
 }  // namespace
 
 // Source of all tests in this file: the rules of addresses in random/address.hpp (the engine's own promise).
+
+TEST_CASE("no address is drawn from twice by three boats over five years, nor by grades, stores and orders", "[ensemble][random]") {
+    for (const char* name : {"three_boats_five_years", "two_boats_whelk", "crab_by_the_bushel"}) {
+        INFO(name);
+        std::vector<Counter> counters = addresses_of(shipped_plan(name));
+        // The four days around a season's first may be read twice, for the run-up and for the season, and weeks of one
+        // season again for the run-up of the next: the same draws for the same days and weeks.
+        const auto is_read_again = [](const Counter& counter) {
+            const std::uint32_t purpose = std::get<1>(counter) >> 24;
+            return purpose == static_cast<std::uint32_t>(Purpose::weather_day) || purpose == static_cast<std::uint32_t>(Purpose::ground_day)
+                   || purpose == static_cast<std::uint32_t>(Purpose::price_week);
+        };
+        std::erase_if(counters, is_read_again);
+        REQUIRE(counters.size() > 400);
+        const auto twice = std::ranges::adjacent_find(counters);
+        if (twice != counters.end()) UNSCOPED_INFO("purpose " << (std::get<1>(*twice) >> 24) << ", slot " << (std::get<0>(*twice) >> 15 & 511u));
+        CHECK(twice == counters.end());
+    }
+}
 
 TEST_CASE("no address is drawn from twice", "[ensemble][random]") {
     for (const std::string& text : {std::string(k_invented_plan), with_third_species()}) {

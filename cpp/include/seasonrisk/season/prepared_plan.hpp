@@ -111,6 +111,7 @@ struct PreparedPlan {
     bool owner_taken = false;            ///< other boats may need the owner
     Spread laid_up_weeks{};
     bool overdraft_costs = false;
+    bool own_base = true;                ///< no choice: crowding is counted against the plan's own pots
     bool counts_hours = false;           ///< the plan says what hours of owner and family it takes
     bool inputs_used = false;            ///< some input is used up by hauls
 

@@ -33,7 +33,8 @@ SEASONRISK_STEP void settle_guesses(const PreparedPlan& ready, Workspace& work, 
         for (std::size_t f = 0; f < work.boat[b].fishery.size(); ++f) {
             FisheryWork& fishery = work.boat[b].fishery[f];
             const BaseNumber& base = fishery.prepared->base_pots;
-            fishery.base_pots = base.guess ? drawn(*base.guess) : Lanes(base.known);
+            if (ready.own_base) fishery.base_pots = work.plan.boat[b].fishery[f].count;
+            else fishery.base_pots = base.guess ? drawn(*base.guess) : Lanes(base.known);
             SEASONRISK_EACH_LANE fishery.one_over_hauls[i] = 1.0 / work.plan.boat[b].fishery[f].hauls_per_day[i];
         }
     }
