@@ -139,3 +139,35 @@ def test_stock_goes_on_dying_and_selling_over_the_end_of_a_money_year() -> None:
     assert run["sold.quay.crab.2027"] == pytest.approx(1700.0)
     assert run["sold.quay.crab.2028"] == pytest.approx(700.0 + 1700.0)
     assert run["held.crab"] == pytest.approx(700.0)
+
+
+def test_four_claims_over_a_deductible_of_100() -> None:
+    """Published: Frees (ed.), Loss Data Analytics, example 10.4.4 (INS-20): of claims of 50, 600, 1,800 and 4,000 the
+    layer up to 100 bears 350; the layers above bear 0, 500, 1,700 and 3,900."""
+    plan = bare(season={"start": date(2027, 6, 1), "end": date(2027, 6, 1)})
+    certain = {"per_100_days": 1e6, "days_lost": 0, "claimable_odds": 1.0}
+    plan["boat"][0]["breakdown"] = [{"kind": f"of {size}", "repair": float(size), **certain} for size in (50, 600, 1800, 4000)]
+    plan["boat"][0]["insurance"] = {"hull_value": 50000.0, "premium": 0.0, "pay_month": "mar", "deductible": 100.0}
+
+    run = run_of(plan)
+
+    assert run["repairs"] - run["claims"] == pytest.approx(350.0)
+    assert run["claims"] == pytest.approx(5100.0 + 1000.0)
+    assert (run["claims_paid"] == 3).all()
+
+
+def test_a_buyer_who_gets_nothing_changes_no_bit() -> None:
+    plan = bare(
+        weather={"unfishable_fraction": 0.3, "persistence": 0.4},
+        species={"day_sd": 0.3, "year_sd": 0.2},
+        outlet={"price": {"crab": 2.0}, "cost_per_unit": 0.07},
+        prices={"levy_fraction": 0.013},
+    )
+    alone = run_of(plan)
+    plan["outlet"].append({"name": "second", "price": {"crab": 9.0}, "week_sd": 0.2})
+
+    beside = run_of(plan)
+
+    assert set(beside.columns) - set(alone.columns) == {"sold.second.crab"}
+    for column in alone.columns:
+        np.testing.assert_array_equal(beside[column], alone[column], err_msg=column)

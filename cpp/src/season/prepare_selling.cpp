@@ -52,19 +52,22 @@ bool moves_with_landings(const Outlet<Number>& outlet) {
     return outlet.own_landings_flexibility.is_guess || outlet.own_landings_flexibility.typical != 0.0;
 }
 
-/// One buyer who takes everything, any day, as much as there is, at a price that does not ask how much.
+/// The first buyer takes everything, any day, as much as there is, at a price that does not ask how much: whoever
+/// else there is gets nothing, and costs nothing.
 bool is_simple(const PreparedPlan& ready) {
     const Plan& plan = ready.plan;
-    if (plan.outlet.size() != 1 || !plan.order.empty() || !plan.holding.empty() || !plan.limit.empty()) return false;
+    if (!plan.order.empty() || !plan.holding.empty() || !plan.limit.empty()) return false;
     const Outlet<Number>& outlet = plan.outlet[0];
+    const bool costs_to_open = std::ranges::any_of(plan.outlet, [](const Outlet<Number>& each) {
+        return can_be_above_zero(each.cost_per_open_day) || can_be_above_zero(each.hours_per_open_day);
+    });
     const bool takes_all = std::ranges::none_of(ready.price_place[0], [](int place) { return place < 0; });
     const bool one_gear = !ready.gear_in || std::ranges::all_of(plan.boat, [](const Boat<Number>& boat) { return boat.fishery.size() == 1; });
     // The cost of selling is one of sold units, which a simple plan does not count where grades have units of their own.
     const bool by_the_unit = !can_be_above_zero(outlet.cost_per_unit)
                              || std::ranges::all_of(plan.species, [](const Species<Number>& species) { return species.grade.empty(); });
-    return takes_all && one_gear && by_the_unit && outlet.daily_limit.empty() && outlet.demand_per_open_day.empty() && outlet.open_days.empty()
-           && !can_be_above_zero(outlet.cost_per_open_day) && !can_be_above_zero(outlet.missed_settlement_odds_per_year)
-           && !can_be_above_zero(outlet.hours_per_open_day) && !moves_with_landings(outlet);
+    return takes_all && one_gear && by_the_unit && !costs_to_open && outlet.daily_limit.empty() && outlet.demand_per_open_day.empty()
+           && outlet.open_days.empty() && !can_be_above_zero(outlet.missed_settlement_odds_per_year) && !moves_with_landings(outlet);
 }
 
 void still(Number& number) { number = Number(0.0); }
