@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/due.hpp"
 #include "seasonrisk/season/prices.hpp"
 #include "seasonrisk/season/workspace.hpp"

@@ -3,6 +3,7 @@
 
 #include <algorithm>
 
+#include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/bills.hpp"
 #include "seasonrisk/season/workspace.hpp"
 

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/going_out.hpp"
 #include "seasonrisk/season/workspace.hpp"
 

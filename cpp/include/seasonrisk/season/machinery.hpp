@@ -3,6 +3,7 @@
 
 #include <bit>
 
+#include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/going_out.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
