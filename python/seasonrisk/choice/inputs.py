@@ -258,7 +258,7 @@ def _together(plan: Plan, paths: tuple[str, ...], called: str, between: tuple[fl
         if _typical(value) == 0.0:
             continue
         least, most = (end / _typical(value) for end in sorted(_range(path, value, entry, None), key=abs))
-        if between is not None and (low < least * (1.0 - 1e-9) and least > 1.0 / FURTHEST or high > most * (1.0 + 1e-9) and most < FURTHEST):
+        if between is not None and ((low < least * (1.0 - 1e-9) and least > 1.0 / FURTHEST) or (high > most * (1.0 + 1e-9) and most < FURTHEST)):
             raise ValueError(f"between={between!r}: {path} can be multiplied by {least:.4g} to {most:.4g}")
         if between is None:
             low, high = max(low, least), min(high, most)
@@ -271,7 +271,7 @@ def _along_line(plan: Plan, ends: Mapping[str, tuple[float, float]], between: tu
     for path in ends:
         _paths_of(plan, path)
     low, high = (0.0, 1.0) if between is None else _pair(between)
-    lines = tuple((path, *map(float, _pair(pair, rising=False))) for path, pair in ends.items())
+    lines = tuple((path, *_pair(pair, rising=False)) for path, pair in ends.items())
     path, start, end = next((line for line in lines if line[1] != line[2]), lines[0])
     if start == end:
         raise ValueError(f"what={ends!r}: nothing moves along this line")
@@ -282,12 +282,18 @@ def _along_line(plan: Plan, ends: Mapping[str, tuple[float, float]], between: tu
 def _last_day(plan: Plan, between: tuple[float, float] | None) -> Input:
     if between is not None:
         raise ValueError("between: cannot be given for days; every last day of the season is in range")
-    start, end = plan["season.start"], plan["season.end"]
-    stop = plan["season.stop_on"] if "season.stop_on" in plan else end
-    n_days = (end - start).days + 1  # type: ignore[operator]
+    start, end = _date(plan, "season.start"), _date(plan, "season.end")
+    stop = _date(plan, "season.stop_on") if "season.stop_on" in plan else end
+    n_days, in_plan = ((day - start).days + 1 for day in (end, stop))
     gear_in = max(1, math.ceil(_highest(plan.numbers.get("ending.gear_in_days", 0.0))))
-    grid = _grid(float(min(gear_in, n_days - 1)), float(n_days), float((stop - start).days + 1), by_factor=False, whole=True)  # type: ignore[operator]
-    return LastDay(plan, "the last day of fishing", "days", float((stop - start).days + 1), grid, 1.0, start)  # type: ignore[operator,arg-type]
+    grid = _grid(min(gear_in, n_days - 1), n_days, in_plan, by_factor=False, whole=True)
+    return LastDay(plan, "the last day of fishing", "days", float(in_plan), grid, 1.0, start)
+
+
+def _date(plan: Plan, path: str) -> dt.date:
+    day = plan[path]
+    assert isinstance(day, dt.date)  # by the kind of the key
+    return day
 
 
 def _grid(low: float, high: float, in_plan: float, *, by_factor: bool, whole: bool) -> tuple[float, ...]:
