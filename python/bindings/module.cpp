@@ -77,5 +77,6 @@ PYBIND11_MODULE(_core, module) {
     python::bind_ensemble(module);
     python::bind_summary(module);
     python::bind_choice_break_even(module);
+    python::bind_choice_reserve(module);
     module.def("build_config", &python::build_config);
 }

@@ -2,5 +2,6 @@
 """Questions that compare plans season by season under the same luck."""
 
 from seasonrisk.choice.break_even import BreakEven, break_even
+from seasonrisk.choice.reserve import Reserve, reserve
 
-__all__ = ["BreakEven", "break_even"]
+__all__ = ["BreakEven", "Reserve", "break_even", "reserve"]
