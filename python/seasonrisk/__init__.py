@@ -8,13 +8,14 @@ What to use when:
 - `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
 - `replay` tells one simulated season day by day.
-- `break_even` finds the price, catch or number of days at which a rung is just covered; `reserve` what to put by.
+- `break_even` finds the price, catch or number of days at which a rung is just covered; `reserve` what to put by;
+  `safe_promise` what to promise a regular.
 
 The command line has the same in three words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``.
 """
 
 from seasonrisk._core import build_config
-from seasonrisk.choice import BreakEven, Reserve, break_even, reserve
+from seasonrisk.choice import BreakEven, Promise, Reserve, break_even, reserve, safe_promise
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -38,6 +39,7 @@ __all__ = [
     "MissingExtra",
     "Plan",
     "PlanError",
+    "Promise",
     "Reserve",
     "Run",
     "RunCost",
@@ -48,5 +50,6 @@ __all__ = [
     "cost_of_run",
     "replay",
     "reserve",
+    "safe_promise",
     "simulate",
 ]
