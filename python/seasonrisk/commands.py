@@ -10,7 +10,7 @@ import math
 import sys
 from collections.abc import Iterable
 from pathlib import Path
-from typing import Any
+from typing import TYPE_CHECKING, Any
 
 from seasonrisk import questions, summary
 from seasonrisk.engine import simulate
@@ -22,7 +22,10 @@ from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.words import CAUTIONS, RUNGS
 
-__all__ = ["check", "findings_json", "new", "reason", "season"]
+if TYPE_CHECKING:
+    from seasonrisk.choice.break_even import BreakEven
+
+__all__ = ["break_even", "check", "findings_json", "new", "reason", "season"]
 
 
 def new(asked: argparse.Namespace) -> None:
@@ -101,6 +104,42 @@ def season(asked: argparse.Namespace) -> None:
         print(f"\nWrote {asked.save}", file=sys.stderr)
     if closed is not None:
         raise closed
+
+
+def break_even(asked: argparse.Namespace) -> None:
+    """Find the value of a number at which a rung is just covered."""
+    from seasonrisk.choice.break_even import break_even as find
+
+    found = find(
+        Plan.read(asked.plan),
+        asked.what[0] if len(asked.what) == 1 else asked.what,
+        of=asked.of,
+        target=asked.target,
+        chance=asked.chance,
+        between=None if asked.between is None else tuple(asked.between),
+        histories=asked.seasons,
+        rng=asked.seed,
+        threads=asked.threads,
+        progress=sys.stderr.isatty(),
+    )
+    print(json.dumps(_break_even_json(found), indent=2) if asked.json else "\n".join([repr(found), "", *wrapped(" ".join(CAUTIONS))]))
+
+
+def _break_even_json(found: BreakEven) -> dict[str, Any]:
+    return {
+        "what": found.moved.what,
+        "unit": found.moved.unit,
+        "in_plan": found.moved.in_plan,
+        "of": found.of,
+        "target": found.target,
+        "chance": found.chance,
+        "crossings": [{"value": _estimate_json(c.value), "rising": c.rising} for c in found.crossings],
+        "turns": found.turns,
+        "tried": [{"value": value, "gives": _estimate_json(estimate)} for value, estimate in found.tried],
+        "run": {"key": found.key, "histories": found.histories, "plans": found.runs},
+        "text": " ".join(repr(found).split()),
+        "cautions": CAUTIONS,
+    }
 
 
 def _require_files_apart(asked: argparse.Namespace) -> None:

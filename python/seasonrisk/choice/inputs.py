@@ -18,7 +18,7 @@ from seasonrisk.plan import Plan
 from seasonrisk.values import EventSize, Guess, Value, number_as_typed
 from seasonrisk.words import counted, day_text
 
-__all__ = ["NAMES", "Input", "LastDay", "What", "digits", "input_of"]
+__all__ = ["NAMES", "Input", "LastDay", "Together", "What", "digits", "input_of"]
 
 What: TypeAlias = "str | Sequence[str] | Mapping[str, tuple[float, float]]"
 
@@ -92,7 +92,7 @@ class Input:
         if here == 0.0:
             return f"it {can} {way} by {self.text(abs(found.value), found.standard_error)}"
         part, error = 100.0 * abs(found.value / here - 1.0), 100.0 * abs(found.standard_error / here)
-        return f"it {can} {way} by {rounded(part, max(error, 0.5 if part > 2.0 else 0.02))} in 100"
+        return f"it {can} {way} by {rounded(part, max(error, 1.0 if part >= 10.0 else 0.1))} in 100"
 
 
 @dataclass(frozen=True)

@@ -57,6 +57,8 @@ class Promise:
     as_good : tuple of (float, float)
         Lowest and highest promise tried that pays no less as far as these seasons can tell (within 2 errors of the
         season-by-season difference).
+    best_kept : Estimate
+        Share of the weeks in which the best-paying promise is kept.
     gain : Estimate
         Mean of ``of`` with the best promise, less the mean in the plan as it stands.
     most : float
@@ -75,6 +77,7 @@ class Promise:
     safe: dict[float, Estimate]
     best: float
     as_good: tuple[float, float]
+    best_kept: Estimate
     gain: Estimate
     most: float
     of: str
@@ -227,7 +230,7 @@ def safe_promise(
     gain = Estimate.of(_core.mean(column - search.base[of]), unit=plan.money)
     return Promise(
         plan, search.who, unit, len(plan[f"order.{order}.days"]), in_plan, safe, best, (min(as_good), max(as_good)),  # type: ignore[arg-type]
-        gain, most, of, _tried(search), search.base.histories, search.base.key, search.runs,
+        Estimate.of(search.kept_at(best)), gain, most, of, _tried(search), search.base.histories, search.base.key, search.runs,
     )  # fmt: skip
 
 

@@ -55,4 +55,5 @@ def _best_sentence(found: Promise) -> str:
         against = f"{money_text(gain, found.plan.money)} {'more' if gain.value >= 0.0 else 'less'} than the plan's {digits(found.in_plan)}"
     else:
         against = f"no different from the plan's {digits(found.in_plan)} that we can see"
-    return f"Pays best on average: {digits(found.best)}, {against}{as_good}."
+    weeks = rounded(100.0 * found.best_kept.value, 100.0 * found.best_kept.standard_error)
+    return f"Pays best on average: {digits(found.best)}, {against}, but kept in {weeks} of 100 weeks{as_good}."
