@@ -105,6 +105,22 @@ void make_room_for_outlets(const PreparedPlan& ready, Workspace& work) {
     }
 }
 
+/// Money that came in before today has come in, and its rows are empty in both.
+void take_cash(const CashBook& from, CashBook& to, std::size_t today) {
+    std::vector<Lanes> incoming = std::move(to.incoming);
+    std::copy(from.incoming.begin() + static_cast<std::ptrdiff_t>(today), from.incoming.end(), incoming.begin() + static_cast<std::ptrdiff_t>(today));
+    to.balance = from.balance;
+    to.interest_due = from.interest_due;
+    to.due = from.due;
+    to.month_end = from.month_end;
+    to.lowest = from.lowest;
+    to.lowest_month = from.lowest_month;
+    to.room = from.room;
+    to.pots_to_replace = from.pots_to_replace;
+    to.loss_forward = from.loss_forward;
+    to.incoming = std::move(incoming);
+}
+
 }  // namespace
 
 Workspace::Workspace(const PreparedPlan& ready) {
@@ -128,6 +144,41 @@ Workspace::Workspace(const PreparedPlan& ready) {
     cash.due.resize(12 * ready.years.size());
     cash.month_end.resize(12 * ready.years.size());
     cash.incoming.assign(static_cast<std::size_t>(ready.days_in_history) + 1, Lanes(0.0));
+}
+
+void Workspace::take_guesses(const Workspace& other) {
+    for (std::size_t g = 0; g < guess_targets.size(); ++g) {
+        for (std::size_t place = 0; place < guess_targets[g].size(); ++place) *guess_targets[g][place] = *other.guess_targets[g][place];
+    }
+}
+
+void Workspace::take_state(const Workspace& other, std::size_t today) {
+    year_now = other.year_now;
+    year = other.year;
+    growth = other.growth;
+    harbour = other.harbour;
+    ground = other.ground;
+    boat = other.boat;
+    goods = other.goods;
+    outlet = other.outlet;
+    order = other.order;
+    limit = other.limit;
+    shock = other.shock;
+    input = other.input;
+    loan = other.loan;
+    family = other.family;
+    owner = other.owner;
+    draws.normals = other.draws.normals;
+    draws.uniforms = other.draws.uniforms;
+    overdraft_a_day = other.overdraft_a_day;
+    for (auto number : {&Workspace::bad_weather_days, &Workspace::days_both, &Workspace::claims_paid, &Workspace::hours,
+                        &Workspace::hours_so_far, &Workspace::loan_so_far})
+        this->*number = other.*number;
+    told_today = other.told_today;
+    landing_today = other.landing_today;
+    store_holds = other.store_holds;
+    earned = other.earned;
+    take_cash(other.cash, cash, today);
 }
 
 }  // namespace seasonrisk

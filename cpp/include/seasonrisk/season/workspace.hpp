@@ -160,6 +160,12 @@ struct Workspace {
     Workspace(const Workspace&) = delete;  // targets point into it
     Workspace& operator=(const Workspace&) = delete;
 
+    /// The guesses that `other`, of the same plan, has drawn.
+    void take_guesses(const Workspace& other);
+    /// The state of `other`, which must outlive it, in the middle of a history of one year: on the morning of day
+    /// `today`. What goes into the tallies of several years is left alone.
+    void take_state(const Workspace& other, std::size_t today);
+
     PlanOf<Lanes> plan{};                              ///< the plan of each history: guesses drawn
     std::vector<std::vector<Lanes*>> guess_targets{};  ///< where each guess of `ready.guesses` goes
     int year_now = 0;
