@@ -6,6 +6,7 @@ What to use when:
 - `Plan.read` a plan file; it tells every problem with its line. `Plan.describe` says it back in sentences.
 - `simulate` it: a `Run`, whose page ``print(run)`` shows and whose columns are NumPy arrays.
 - `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
+- `end_early` scores every possible last day of fishing under the same luck.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
 - `replay` tells one simulated season day by day.
 
@@ -13,6 +14,7 @@ The command line has the same in three words: ``seasonrisk new``, ``seasonrisk c
 """
 
 from seasonrisk._core import build_config
+from seasonrisk.choice import EndEarly, end_early
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -27,6 +29,7 @@ __version__: str = build_config()["version"]
 __all__ = [
     "CAUTIONS",
     "DayTable",
+    "EndEarly",
     "Error",
     "Estimate",
     "EventSize",
@@ -41,6 +44,7 @@ __all__ = [
     "Table",
     "build_config",
     "cost_of_run",
+    "end_early",
     "replay",
     "simulate",
 ]

@@ -22,7 +22,7 @@ from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.words import CAUTIONS, RUNGS
 
-__all__ = ["check", "findings_json", "new", "reason", "season"]
+__all__ = ["check", "estimate_json", "findings_json", "new", "reason", "season"]
 
 
 def new(asked: argparse.Namespace) -> None:
@@ -135,7 +135,8 @@ def findings_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
     return [dataclasses.asdict(finding) for finding in findings]
 
 
-def _estimate_json(estimate: Estimate) -> dict[str, Any]:
+def estimate_json(estimate: Estimate) -> dict[str, Any]:
+    """An estimate as plain values, and as it is printed."""
     known = {
         key: None if isinstance(value, float) and math.isnan(value) else value
         for key, value in dataclasses.asdict(estimate).items()
@@ -154,17 +155,17 @@ def _run_json(run: Run) -> dict[str, Any]:
             "changes": run.plan.changes,
         },
         "run": {**dataclasses.asdict(run.facts), "histories": run.histories},
-        "chance": {name: _estimate_json(run.chance(name)) for name in names},
-        "short_when_missed": {name: _estimate_json(run.shortfall_when_missed(name)) for name in names},
-        "mean": {name: _estimate_json(run.mean(name)) for name in run.columns if not name.startswith("cash.")},
+        "chance": {name: estimate_json(run.chance(name)) for name in names},
+        "short_when_missed": {name: estimate_json(run.shortfall_when_missed(name)) for name in names},
+        "mean": {name: estimate_json(run.mean(name)) for name in run.columns if not name.startswith("cash.")},
         "seasons": {
-            name: {words: _estimate_json(run.quantile(name, level)) for words, level in summary.SEASONS.items()}
+            name: {words: estimate_json(run.quantile(name, level)) for words, level in summary.SEASONS.items()}
             for name in ("household", "sales", "lowest_cash")
         },
         "month_cash": {
-            m: {f"{level:g}": _estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN}
+            m: {f"{level:g}": estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN}
             for m in run.months
         },
-        "lowest_month": {"month": month, "chance": _estimate_json(month_chance)},
+        "lowest_month": {"month": month, "chance": estimate_json(month_chance)},
         "cautions": CAUTIONS,
     }

@@ -56,7 +56,11 @@ void EndingsBeside::begin(const Leg& leg, const Workspace& season) {
     beside.take_state(season, leg.first + static_cast<std::size_t>(ready_.years.front().first_today));
     turn_to(stops_[static_cast<std::size_t>(leg.ending)]);
     for (BoatWork& boat : beside.boat) {
-        for (FisheryWork& fishery : boat.fishery) fishery.comes_in = fishery.prepared->comes_in.front();
+        for (FisheryWork& fishery : boat.fishery) {
+            // What is the last gear of the year can be another fishery's when the season stops before the next begins.
+            if (fishery.prepared->comes_in.front() && !fishery.comes_in) fishery.gear.gear_in_days_left = beside.plan.ending.gear_in_days;
+            fishery.comes_in = fishery.prepared->comes_in.front();
+        }
     }
 }
 

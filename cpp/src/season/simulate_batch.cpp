@@ -17,6 +17,7 @@ namespace seasonrisk {
 namespace {
 
 struct NobodyWatches {
+    static constexpr bool watches = false;
     void end_of_day(const Day&, int, const Workspace&) {}
 };
 
@@ -85,7 +86,7 @@ SEASONRISK_STEP void sell_at_once(const PreparedPlan& ready, Workspace& work, in
 
 /// A day on which there may be something to do at sea or to sell.
 SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
-    work.told_today = true;
+    work.told_today = work.worked_this_week = true;
     const int days_before = static_cast<int>((calendar.season_start - day.date).count());
     if (word_of(day.slot) == 0 || days_before == 0) draw_four_days(ready, work, at_batch, day, DrawFor::season);
     move_daily_chains(ready, work, day, days_before);      // weather and market move
@@ -116,9 +117,24 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     lose_people(ready, work, at_batch, calendar, day, today);
 }
 
+/// A day of the season with all gear ashore for good and nothing to sell: the weather goes on, and the day is lost.
+SEASONRISK_STEP void idle_ashore(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
+    if (ready.weather_varies) {
+        if (word_of(day.slot) == 0) draw_four_days(ready, work, at_batch, day, DrawFor::weather_alone);
+        move_weather_a_day(ready, work, day, static_cast<int>((calendar.season_start - day.date).count()));
+    }
+    add(work.bad_weather_days, work.boat[0].weather.bad);
+    for (BoatWork& boat : work.boat) {
+        boat.tried = false;
+        if (day.nobody_goes()) continue;
+        SEASONRISK_EACH_LANE boat.year.days_ashore[i] += 1.0;
+    }
+    lose_people(ready, work, at_batch, calendar, day, today);
+}
+
 /// Last season's stock, when a new money year has begun: it is sold at last season's prices, which go on by month and week.
 SEASONRISK_STEP void sell_from_the_store(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
-    work.told_today = true;
+    work.told_today = work.worked_this_week = true;
     work.landing_today = false;
     for (BoatWork& boat : work.boat) boat.tried = false;
     move_the_market(ready, work, at_batch, calendar, day);
@@ -133,7 +149,9 @@ SEASONRISK_STEP void live_the_day(const PreparedPlan& ready, Workspace& work, Ba
     meet_family_dates(ready, work, calendar, day);
     const bool after = day.date > calendar.season_end;
     if (day.date == calendar.season_start) run_up_to_the_season(ready, work, at_batch, calendar);  // chains that have forgotten their start
-    if (day.in_season || (after && goes_on(ready, work, calendar, day))) tell_the_day(ready, work, at_batch, calendar, day, today);
+    const bool idle = !Watcher::watches && day.in_season && day.date > calendar.stop && ready.idles_ashore && is_all_ashore(ready, work);
+    if (idle) idle_ashore(ready, work, at_batch, calendar, day, today);
+    else if (day.in_season || (after && goes_on(ready, work, calendar, day))) tell_the_day(ready, work, at_batch, calendar, day, today);
     else if (work.store_holds) sell_from_the_store(ready, work, at_batch, calendar, day, today);
     if (day.date == calendar.stop) settle_early_stop(work, at_batch, calendar);
     meet_at_home(ready, work, calendar, day);

@@ -105,10 +105,12 @@ void make_room_for_outlets(const PreparedPlan& ready, Workspace& work) {
     }
 }
 
-/// Money that came in before today has come in, and its rows are empty in both.
+/// Money that came in before today has come in, and its rows are empty in both, as are those after the last.
 void take_cash(const CashBook& from, CashBook& to, std::size_t today) {
     std::vector<Lanes> incoming = std::move(to.incoming);
-    std::copy(from.incoming.begin() + static_cast<std::ptrdiff_t>(today), from.incoming.end(), incoming.begin() + static_cast<std::ptrdiff_t>(today));
+    const auto rows = static_cast<std::size_t>(from.last_incoming + 1);
+    for (std::size_t row = today; row < rows; ++row) incoming[row] = from.incoming[row];
+    to.last_incoming = from.last_incoming;
     to.balance = from.balance;
     to.interest_due = from.interest_due;
     to.due = from.due;
@@ -152,13 +154,53 @@ void Workspace::take_guesses(const Workspace& other) {
     }
 }
 
+void FisheryWork::take_state(const FisheryWork& other) {
+    const GearState& from = other.gear;
+    for (auto number : {&GearState::in_water, &GearState::setting_days_left, &GearState::gear_in_days_left, &GearState::lifted,
+                        &GearState::lost, &GearState::spare, &GearState::hauls_today})
+        gear.*number = from.*number;
+    gear.rotation_slots = from.rotation_slots;
+    gear.still_setting = from.still_setting;
+    gear.soaked_tonight = from.soaked_tonight;
+    const int groups = from.rotation_slots + 1;
+    std::copy_n(from.rotation_weight, groups, gear.rotation_weight);
+    for (std::size_t n = 0; n < soak.size(); ++n) {
+        soak[n].soaks = other.soak[n].soaks;
+        std::copy_n(other.soak[n].empty, groups, soak[n].empty);
+        soak[n].empty_after_a_night = other.soak[n].empty_after_a_night;
+        soak[n].one_over_usual = other.soak[n].one_over_usual;
+        soak[n].factor = other.soak[n].factor;
+    }
+    per_haul_now = other.per_haul_now;
+    for (auto number : {&FisheryWork::one_over_hauls, &FisheryWork::base_pots, &FisheryWork::crowding, &FisheryWork::daily_loss_odds,
+                        &FisheryWork::loss_today, &FisheryWork::hauling})
+        this->*number = other.*number;
+    worked_before = other.worked_before;
+    comes_in = other.comes_in;
+}
+
+void BoatWork::take_state(const BoatWork& other) {
+    for (std::size_t f = 0; f < fishery.size(); ++f) fishery[f].take_state(other.fishery[f]);
+    species = other.species;
+    breakdown = other.breakdown;
+    hand = other.hand;
+    week = other.week;
+    weather = other.weather;
+    rates = other.rates;
+    year = other.year;
+    tried = other.tried;
+    for (auto number : {&BoatWork::out, &BoatWork::setting, &BoatWork::lifting, &BoatWork::hauls_factor, &BoatWork::sales_today,
+                        &BoatWork::units_today, &BoatWork::down_until, &BoatWork::gap_until})
+        this->*number = other.*number;
+}
+
 void Workspace::take_state(const Workspace& other, std::size_t today) {
     year_now = other.year_now;
     year = other.year;
     growth = other.growth;
     harbour = other.harbour;
     ground = other.ground;
-    boat = other.boat;
+    for (std::size_t b = 0; b < boat.size(); ++b) boat[b].take_state(other.boat[b]);
     goods = other.goods;
     outlet = other.outlet;
     order = other.order;
@@ -177,6 +219,8 @@ void Workspace::take_state(const Workspace& other, std::size_t today) {
     told_today = other.told_today;
     landing_today = other.landing_today;
     store_holds = other.store_holds;
+    worked_this_week = other.worked_this_week;
+    all_ashore = other.all_ashore;
     earned = other.earned;
     take_cash(other.cash, cash, today);
 }

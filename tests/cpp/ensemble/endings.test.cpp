@@ -78,6 +78,15 @@ TEST_CASE("so it is when the days it takes to bring the gear in are a guess", "[
     check_the_same(plan, stops_of(plan, 31), 64);
 }
 
+TEST_CASE("so it is when the season stops before the next fishery of the boat begins", "[ensemble][endings]") {
+    const Plan plan = plan_at("examples/plans/one_boat.toml",
+                              {{"ending", "{ gear_in_days = 5 }"},
+                               {"boat.0.fishery.0.to", "2027-08-20"},
+                               {"boat.0.fishery.+", "{ gear = \"pots\", count = 200, hauls_per_day = 150, from = 2027-09-10, species = [\"crab\"], setting_days = 2 }"}});
+    check_the_same(plan, {Date{std::chrono::year{2027} / 8 / 12}, Date{std::chrono::year{2027} / 8 / 20}, Date{std::chrono::year{2027} / 8 / 30},
+                          Date{std::chrono::year{2027} / 9 / 9}, Date{std::chrono::year{2027} / 9 / 11}, Date{std::chrono::year{2027} / 10 / 20}}, 64);
+}
+
 TEST_CASE("several seasons are simulated anew for each last day", "[ensemble][endings]") {
     const Plan plan = plan_at("examples/plans/three_boats_five_years.toml", {{"business.years", "2"}});
     check_the_same(plan, {*plan.season.end - days{30}, *plan.season.end}, 64);

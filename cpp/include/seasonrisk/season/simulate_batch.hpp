@@ -16,6 +16,7 @@ void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddr
 
 /// Sees the workspace at the end of every day of the money year (`today` counts from 0).
 struct DayWatcher {
+    static constexpr bool watches = true;
     virtual ~DayWatcher() = default;
     virtual void end_of_day(const Day& day, int today, const Workspace& work) = 0;
 };

@@ -62,6 +62,9 @@ struct FisheryWork {
     Lanes hauling;                        ///< 1: hauls, or brings in, today
     bool worked_before = false;           ///< this year
     bool comes_in = false;                ///< this year its gear takes gear-in days
+
+    /// What changes from day to day in `other`, the same fishery in another workspace; of the rotation the groups in use.
+    void take_state(const FisheryWork& other);
 };
 
 /// One species on one boat.
@@ -113,6 +116,8 @@ struct BoatWork {
     Lanes gap_until;                      ///< the same for a hired skipper who is missing
     std::vector<int> luck_item{};         ///< per species, its place among the day's normals; -1 = not drawn
     int first_breakdown_item = 0;         ///< place of its first kind among the day's uniforms
+
+    void take_state(const BoatWork& other);
 };
 
 /// What is on the ground: one species for all boats.
@@ -193,6 +198,8 @@ struct Workspace {
     bool told_today = false;                           ///< today had something to do at sea or to sell
     bool landing_today = false;                        ///< some boat may land something
     bool store_holds = false;                          ///< something may be kept
+    bool worked_this_week = false;                     ///< the week has had something to do at sea or to sell
+    bool all_ashore = false;                           ///< the year's last gear has come in, in every history
     EarnedBook earned{};
     CashBook cash{};
     YearTally tally{};
