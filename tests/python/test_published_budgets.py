@@ -141,9 +141,9 @@ YEARLY = [
     (40000.0, 0.085, 8, 7093.23),
 ]
 MONTHLY = [
-    # numpy-financial (commit f47e8af2), docstring of pmt: 200,000 over 15 years at 7.5%.
+    # FIN-01. numpy-financial (commit f47e8af2), docstring of pmt: 200,000 over 15 years at 7.5%.
     (200000.0, 0.075, 15, 1854.0247200054619),
-    # The same, tests of pmt: 15,000 at 8% over 60 months; and without interest.
+    # FIN-02. The same, tests of pmt: 15,000 at 8% over 60 months; and without interest.
     (15000.0, 0.08, 5, 304.1459143262052),
     (15000.0, 0.0, 5, 250.0),
     # The third test value there, a payment at the beginning of each month (302.1317), has no place in a plan:
