@@ -16,6 +16,7 @@ from typing import Any
 import numpy as np
 import pytest
 import seasonrisk as sr
+from compound_plan import compound_plan
 from small_plan import bare, text
 
 N = 100_000
@@ -166,28 +167,6 @@ def test_a_price_that_returns_to_its_mean() -> None:
     assert left.var() == pytest.approx(0.083812447, rel=ERRORS * math.sqrt(2.0 / N))
     assert math.exp(level + left.var() / 2.0) == pytest.approx(20.448572, rel=ERRORS * 1.1 * error)
     assert slope == pytest.approx(math.exp(-kappa), abs=ERRORS * left.std() / now.std() / math.sqrt(N))
-
-
-def compound_plan(sizes: list[float], mean_counts: list[float], days: int = 365) -> dict[str, Any]:
-    """Repairs of a year as a compound Poisson sum: a breakdown kind for each size, none costs a day.
-
-    A kind happens at most once a day, with odds p, so its count is binomial, not Poisson: the mean is met
-    exactly by the choice of p, the variance falls short by the factor 1 - p.
-    """
-    plan = bare(
-        business={"books_start": date(2027, 3, 1)},
-        season={"start": date(2027, 3, 1), "end": date(2027, 3, 1) + timedelta(days=days - 1)},
-    )
-    plan["boat"][0]["breakdown"] = [
-        {
-            "kind": f"kind {i}",
-            "per_100_days": -100.0 * math.log1p(-count / days),
-            "repair": size,
-            "days_lost": 0,
-        }
-        for i, (size, count) in enumerate(zip(sizes, mean_counts, strict=True))
-    ]
-    return plan
 
 
 def test_repairs_of_three_sizes_have_the_mean_and_variance_of_the_book() -> None:
