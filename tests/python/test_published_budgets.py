@@ -198,8 +198,9 @@ def test_every_payment_of_a_loan_leaves_nothing() -> None:
 def test_what_four_uneven_payments_are_worth_today() -> None:
     """FIN-04: 5,000, 8,000, 12,000 and 30,000 after 1, 2, 3 and 4 years are worth 40,000 + 3,065.22267 at 8%.
 
-    Source: numpy-financial (commit f47e8af2), docstring of npv. A plan discounts nothing, but it pays loans: four of them,
-    each with interest alone until its last year, whose payments together are those four, are lent for that much today.
+    Source: numpy-financial (commit f47e8af2), docstring of npv. A plan discounts nothing, but it pays loans: four
+    of them, each with interest alone until its last year, whose payments together are those four, are lent for that
+    much today.
     """
     payments, rate = [5000.0, 8000.0, 12000.0, 30000.0], 0.08
     balances: list[float] = []  # the longest loan first: each year pays interest on all that still runs

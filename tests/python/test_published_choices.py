@@ -1,8 +1,8 @@
 # SPDX-License-Identifier: MIT
 """Figures of buying ahead, promising and pairing boats, found again in real plans.
 
-Within 4 standard errors, mostly at 100,000 histories, plus what a landing made of whole days costs: a right engine fails one
-figure in about 16,000 with another key.
+Within 4 standard errors, mostly at 100,000 histories, plus what a landing made of whole days costs: a right engine
+fails one figure in about 16,000 with another key.
 
 A normal landing is the number of fishable days out of many, half of them good: skew 0 and kurtosis 3 - 2 / days. It
 cannot be below nothing and its spread is small against its mean, so a landing base is laid under it: what is
@@ -145,7 +145,7 @@ def two_boats() -> dict[str, Any]:
 def test_two_boats_that_break_down_apart_are_seldom_down_on_one_day() -> None:
     """both-down, rho 0: each is down 1 day in 5, both 1 in 25 (independent).
 
-    Up for 40 days on average (odds 1 in 40 a day out), then down for 10: 1 in 5 in the long run, from the second year on.
+    Up for 40 days on average (odds 1 in 40 a day out), then down for 10: 1 in 5 in the long run, here the third year.
     """
     plan = two_boats()
     plan["business"].update(books_start=date(2027, 3, 1), years=3)

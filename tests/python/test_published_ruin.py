@@ -72,8 +72,8 @@ def test_odds_of_an_overdrawn_account_within_so_many_years(cash: float) -> None:
 def test_odds_of_an_account_that_is_ever_overdrawn(cash: float, published: float, left_over: float) -> None:
     """RUIN-01: 3 claims of mean 200 for an income of 1,000: 0.6 exp(-cash / 500), whatever the time.
 
-    Source: Dutang, Goulet & Pigeon, risk vignette of the R package actuar, section 7, in money 1,000 times larger. After
-    14 times 1,000 of income hardly any is left to come; it is in the left-over too.
+    Source: Dutang, Goulet & Pigeon, risk vignette of the R package actuar, section 7, in money 1,000 times larger.
+    After 14 times 1,000 of income hardly any is left to come; it is in the left-over too.
     """
     run = cash_run(cash, claims=3.0, mean_claim=200.0, income=1000.0, units=14, years=10)
 

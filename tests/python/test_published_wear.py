@@ -107,8 +107,8 @@ def test_engines_made_new_by_each_repair() -> None:
     """REL-10: mean number of breakdowns at half a scale (or mean) of a life, at one and at two.
 
     A life is cut into 1,460 days and lasts a day longer than the law has it: half a day because a day's odds are those
-    of its beginning, half because the breakdown waits for the evening. Before t there are M(t) + 1 lives, and breakdowns
-    come 1 / (mean life) a day at most by a fifth more: that is the loss allowed for.
+    of its beginning, half because the breakdown waits for the evening. Before t there are M(t) + 1 lives, and the rate
+    of breakdowns is at most a fifth above one in a mean life: that is the loss allowed for.
     """
     copies, histories, years, hours_per_day = 4, 5000, 8, 10.0
     one = DAYS * years / 2.0 * hours_per_day  # hours at t = 1
@@ -127,7 +127,7 @@ def test_engines_made_new_by_each_repair() -> None:
             error = counts.std() / math.sqrt(counts.size)
             days_lost = 1.2 * (renewals + 1.0) / (0.88 * DAYS * years / 2.0)
             assert counts.mean() == pytest.approx(renewals, abs=days_lost + ERRORS * error)
-    # The same engine of shape 2, left as it was by each repair: t^2 = 4 by t = 2, of which one a day at most costs 0.005.
+    # The same engine of shape 2, left as it was by each repair: t^2 = 4 by t = 2; one a day at most costs 0.005.
     worn = run[f"breakdowns.machine {len(machines) - 1}"]
     assert worn.mean() == pytest.approx(4.0, abs=0.005 + ERRORS * worn.std() / math.sqrt(histories))
 
@@ -139,9 +139,9 @@ def sum_over_years(run: sr.Run, machines: range, years: int) -> np.ndarray:
 def test_a_boat_is_out_for_as_much_of_the_time_as_its_mean_times_say() -> None:
     """REL-11: up for 100 days on average, down for 10, in the long run a boat is out 0.9090909 of the days.
 
-    Source: Barlow & Proschan 1975; the share depends on the two means alone (renewal reward), so the fixed days lost of a
-    plan keep it. A year that begins with the boat up has p d(d + 1)/2 / (1 + p d)^2 more days out than that (derived: with
-    odds p of a breakdown a day out and d days lost, u(t) = 1 - p (u(t-1) + ... + u(t-d)), summed).
+    Source: Barlow & Proschan 1975; the share depends on the two means alone (renewal reward), so the fixed days lost
+    of a plan keep it. A year that begins with the boat up has p d(d + 1)/2 / (1 + p d)^2 more days out than that
+    (derived: with odds p of a breakdown a day out and d days lost, u(t) = 1 - p (u(t-1) + ... + u(t-d)), summed).
     """
     histories, years = 30_000, 4
     plan = machines_plan(years, 0.0, [{"per_100_days": -100.0 * math.log1p(-0.01), "days_lost": 10}])  # odds 1 in 100
@@ -152,20 +152,21 @@ def test_a_boat_is_out_for_as_much_of_the_time_as_its_mean_times_say() -> None:
     error = share.std() / math.sqrt(histories)
     assert share.mean() == pytest.approx(0.9090909, abs=ERRORS * error)
     more = 0.01 * 55.0 / 1.1**2
-    assert run.mean(out[0]).value == pytest.approx(DAYS * 0.9090909 + more, abs=ERRORS * run.mean(out[0]).standard_error)
+    first = run.mean(out[0])
+    assert first.value == pytest.approx(DAYS * 0.9090909 + more, abs=ERRORS * first.standard_error)
 
 
 @pytest.mark.parametrize(("days", "odds"), [(5, 0.9615409), (10, 0.9393519), (50, 0.9094624)])
 def test_odds_of_being_up_so_many_days_after_being_up(days: int, odds: float) -> None:
     """REL-11: both times without memory, with means 100 and 10: A(t) = 10/11 + 1/11 exp(-0.11 t).
 
-    Source: Barlow & Proschan 1975; Trivedi. A plan's days lost have a memory; spells of weather have none, and seen once a
-    day they are this process exactly, with 1 bad day in 11 and exp(-0.11) of a day's weather left the next day. The two
-    days are seen in the cash of their months.
+    Source: Barlow & Proschan 1975; Trivedi. A plan's days lost have a memory; spells of weather have none, and seen
+    once a day they are this process exactly, with 1 bad day in 11 and exp(-0.11) of a day's weather left the next day.
+    The two days are seen in the cash of their months.
     """
     histories, first = 100_000, date(2027, 3, 31)
     last = first + timedelta(days=days)
-    between = {"from": first + timedelta(days=1), "to": last - timedelta(days=1), "why": "only the days around it count"}
+    between = {"from": first + timedelta(days=1), "to": last - timedelta(days=1), "why": "two days only"}
     plan = bare(
         season={"start": first, "end": last, "days_off": [between]},
         weather={"unfishable_fraction": 1.0 / 11.0, "persistence": math.exp(-0.11)},
