@@ -6,13 +6,16 @@ What to use when:
 - `Plan.read` a plan file; it tells every problem with its line. `Plan.describe` says it back in sentences.
 - `simulate` it: a `Run`, whose page ``print(run)`` shows and whose columns are NumPy arrays.
 - `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
+- `compare` choices of a plan, or `menu` of values for one number: what each changes under the same luck, and why.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
 - `replay` tells one simulated season day by day.
 
-The command line has the same in three words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``.
+The command line has the same in four words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``,
+``seasonrisk compare``.
 """
 
 from seasonrisk._core import build_config
+from seasonrisk.choice import Compared, Comparison, compare, menu
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -26,6 +29,8 @@ from seasonrisk.words import CAUTIONS
 __version__: str = build_config()["version"]
 __all__ = [
     "CAUTIONS",
+    "Compared",
+    "Comparison",
     "DayTable",
     "Error",
     "Estimate",
@@ -40,7 +45,9 @@ __all__ = [
     "RunTooLarge",
     "Table",
     "build_config",
+    "compare",
     "cost_of_run",
+    "menu",
     "replay",
     "simulate",
 ]

@@ -6,7 +6,6 @@ from __future__ import annotations
 import argparse
 import dataclasses
 import json
-import math
 import sys
 from collections.abc import Iterable
 from pathlib import Path
@@ -15,8 +14,8 @@ from typing import Any
 from seasonrisk import questions, summary
 from seasonrisk.engine import simulate
 from seasonrisk.errors import Finding, PlanError
-from seasonrisk.estimate import Estimate
 from seasonrisk.files import require_writable, same_file, write_file
+from seasonrisk.json_values import estimate_json
 from seasonrisk.page import page, wrapped
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
@@ -135,14 +134,6 @@ def findings_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
     return [dataclasses.asdict(finding) for finding in findings]
 
 
-def _estimate_json(estimate: Estimate) -> dict[str, Any]:
-    known = {
-        key: None if isinstance(value, float) and math.isnan(value) else value
-        for key, value in dataclasses.asdict(estimate).items()
-    }
-    return {**known, "text": str(estimate)}
-
-
 def _run_json(run: Run) -> dict[str, Any]:
     names = [*RUNGS, "cash_room"]
     month, month_chance = run.lowest_month()
@@ -154,17 +145,17 @@ def _run_json(run: Run) -> dict[str, Any]:
             "changes": run.plan.changes,
         },
         "run": {**dataclasses.asdict(run.facts), "histories": run.histories},
-        "chance": {name: _estimate_json(run.chance(name)) for name in names},
-        "short_when_missed": {name: _estimate_json(run.shortfall_when_missed(name)) for name in names},
-        "mean": {name: _estimate_json(run.mean(name)) for name in run.columns if not name.startswith("cash.")},
+        "chance": {name: estimate_json(run.chance(name)) for name in names},
+        "short_when_missed": {name: estimate_json(run.shortfall_when_missed(name)) for name in names},
+        "mean": {name: estimate_json(run.mean(name)) for name in run.columns if not name.startswith("cash.")},
         "seasons": {
-            name: {words: _estimate_json(run.quantile(name, level)) for words, level in summary.SEASONS.items()}
+            name: {words: estimate_json(run.quantile(name, level)) for words, level in summary.SEASONS.items()}
             for name in ("household", "sales", "lowest_cash")
         },
         "month_cash": {
-            m: {f"{level:g}": _estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN}
+            m: {f"{level:g}": estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN}
             for m in run.months
         },
-        "lowest_month": {"month": month, "chance": _estimate_json(month_chance)},
+        "lowest_month": {"month": month, "chance": estimate_json(month_chance)},
         "cautions": CAUTIONS,
     }
