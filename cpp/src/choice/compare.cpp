@@ -77,9 +77,11 @@ RungChange compare_rung(std::span<const double> base, std::span<const double> ch
     change.lost = chance_lost(base, choice);
     change.better = better_share(base, choice);
     change.worse = better_share(choice, base);
-    change.bad = quantile_difference(base, choice, 0.1);
-    change.middling = quantile_difference(base, choice, 0.5);
-    change.good = quantile_difference(base, choice, 0.9);
+    constexpr double levels[] = {0.1, 0.5, 0.9};
+    const std::vector<Estimate> quantiles = quantile_differences(base, choice, levels);
+    change.bad = quantiles[0];
+    change.middling = quantiles[1];
+    change.good = quantiles[2];
     change.worst_tenth = worst_share_difference(base, choice);
     return change;
 }

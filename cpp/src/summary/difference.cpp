@@ -30,7 +30,7 @@ Estimate share_where(std::size_t n, bool exact, Seen seen) {
     return share;
 }
 
-/// The part of the histories that batch or group `g` of `groups` holds, each within one history of the others.
+/// The part of the histories that group `g` of `groups` holds, each within one history of the others.
 std::span<const double> part_of(std::span<const double> values, std::size_t g, std::size_t groups) {
     const std::size_t begin = g * values.size() / groups;
     return values.subspan(begin, (g + 1) * values.size() / groups - begin);
@@ -85,24 +85,6 @@ Estimate chance_difference(std::span<const double> base, std::span<const double>
 Estimate better_share(std::span<const double> base, std::span<const double> choice) {
     const Pairs pairs = pairs_of(base, choice);
     return share_where(base.size(), pairs.constant, [&](std::size_t i) { return pairs.difference[i] > pairs.rounding; });
-}
-
-Estimate quantile_difference(std::span<const double> base, std::span<const double> choice, double level) {
-    const Pairs pairs = pairs_of(base, choice);
-    if (!(level > 0.0 && level < 1.0)) throw std::invalid_argument("level=" + std::to_string(level) + ": must be above 0 and below 1");
-    if (pairs.constant) return constant_of(pairs);
-
-    constexpr std::size_t batches = 20;
-    constexpr double t_95_19_degrees = 2.093024054408263;
-    const double value = quantile_value(choice, level) - quantile_value(base, level);
-    const double beyond = static_cast<double>(base.size() / batches) * std::min(level, 1.0 - level);
-    if (beyond < 1.0) return {value, k_unknown, k_unknown, k_unknown, base.size(), false};
-    std::vector<double> by_batch;
-    for (std::size_t g = 0; g < batches; ++g) {
-        by_batch.push_back(quantile_value(part_of(choice, g, batches), level) - quantile_value(part_of(base, g, batches), level));
-    }
-    const double standard_error = std::sqrt(variance_of(moments_of(by_batch), batches) / static_cast<double>(batches));
-    return {value, standard_error, value - t_95_19_degrees * standard_error, value + t_95_19_degrees * standard_error, base.size(), false};
 }
 
 Estimate worst_share_difference(std::span<const double> base, std::span<const double> choice, double share) {
