@@ -7,14 +7,16 @@ What to use when:
 - `simulate` it: a `Run`, whose page ``print(run)`` shows and whose columns are NumPy arrays.
 - `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
 - `end_early` scores every possible last day of fishing under the same luck.
+- `compare` choices of a plan, or `menu` of values for one number: what each changes under the same luck, and why.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
 - `replay` tells one simulated season day by day.
 
-The command line has the same in three words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``.
+The command line has the same in four words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``,
+``seasonrisk compare``.
 """
 
 from seasonrisk._core import build_config
-from seasonrisk.choice import EndEarly, end_early
+from seasonrisk.choice import Compared, Comparison, EndEarly, compare, end_early, menu
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -28,6 +30,8 @@ from seasonrisk.words import CAUTIONS
 __version__: str = build_config()["version"]
 __all__ = [
     "CAUTIONS",
+    "Compared",
+    "Comparison",
     "DayTable",
     "EndEarly",
     "Error",
@@ -43,8 +47,10 @@ __all__ = [
     "RunTooLarge",
     "Table",
     "build_config",
+    "compare",
     "cost_of_run",
     "end_early",
+    "menu",
     "replay",
     "simulate",
 ]

@@ -6,7 +6,6 @@ from __future__ import annotations
 import argparse
 import dataclasses
 import json
-import math
 import sys
 from collections.abc import Iterable
 from pathlib import Path
@@ -15,14 +14,14 @@ from typing import Any
 from seasonrisk import questions, summary
 from seasonrisk.engine import simulate
 from seasonrisk.errors import Finding, PlanError
-from seasonrisk.estimate import Estimate
 from seasonrisk.files import require_writable, same_file, write_file
+from seasonrisk.json_values import estimate_json
 from seasonrisk.page import page, wrapped
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.words import CAUTIONS, RUNGS
 
-__all__ = ["check", "estimate_json", "findings_json", "new", "reason", "season"]
+__all__ = ["check", "findings_json", "new", "reason", "season"]
 
 
 def new(asked: argparse.Namespace) -> None:
@@ -133,15 +132,6 @@ def reason(error: BaseException) -> str:
 def findings_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
     """Findings as plain values."""
     return [dataclasses.asdict(finding) for finding in findings]
-
-
-def estimate_json(estimate: Estimate) -> dict[str, Any]:
-    """An estimate as plain values, and as it is printed."""
-    known = {
-        key: None if isinstance(value, float) and math.isnan(value) else value
-        for key, value in dataclasses.asdict(estimate).items()
-    }
-    return {**known, "text": str(estimate)}
 
 
 def _run_json(run: Run) -> dict[str, Any]:

@@ -12,7 +12,7 @@ from typing import Any, Literal
 
 from seasonrisk.choice.end_early import EndEarly, LastDay, end_early
 from seasonrisk.choice.end_early_page import family_sentence, sentence, whole_page
-from seasonrisk.commands import estimate_json
+from seasonrisk.json_values import estimate_json
 from seasonrisk.plan import Plan
 from seasonrisk.words import CAUTIONS
 

@@ -16,7 +16,7 @@ from seasonrisk.checks import amount, whole_number
 from seasonrisk.plan import Plan
 from seasonrisk.run import Column, Run, RunFacts
 
-__all__ = ["RunCost", "cost_of_run", "simulate"]
+__all__ = ["RunCost", "cost_of_run", "key_from", "options_for", "outcomes_as_columns", "require_plan", "simulate"]
 
 Rng: TypeAlias = "int | Sequence[int] | np.random.SeedSequence | np.random.BitGenerator | np.random.Generator | None"
 MOST_THREADS = 1024
@@ -112,14 +112,14 @@ def options_for(
     instructions: str = "best",
 ) -> _core.RunOptions:
     """The options of a run, each looked at; the arguments are those of `simulate`."""
-    _require_plan(plan)
+    require_plan(plan)
     if not isinstance(instructions, str):  # which words it knows, the engine says itself
         raise TypeError(f'instructions={instructions!r}: must be a word, such as "best"')
     if not (progress is None or isinstance(progress, bool) or callable(progress)):
         raise TypeError(f"progress={progress!r}: must be None, True, False or a function of the seasons done")
     return _core.RunOptions(
         histories=whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES),
-        key=_key_from(rng, key),
+        key=key_from(rng, key),
         threads=whole_number("threads", threads, lowest=0, highest=MOST_THREADS),
         keep=_names(keep),
         instructions=instructions,
@@ -164,7 +164,7 @@ def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Seq
     >>> sr.cost_of_run(plan, histories=1_000_000, keep="household").memory_gb
     0.008
     """
-    _require_plan(plan)
+    require_plan(plan)
     options = _core.RunOptions(
         histories=whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES),
         key=0,
@@ -191,12 +191,25 @@ def _names(keep: str | Sequence[str] | None) -> list[str]:
     return words
 
 
-def _require_plan(plan: object) -> None:
+def require_plan(plan: object) -> None:
+    """Refuse what is no plan.
+
+    Raises
+    ------
+    TypeError
+    """
     if not isinstance(plan, Plan):
         raise TypeError(f"plan={plan!r}: must be a Plan; Plan.read makes one of a file")
 
 
-def _key_from(rng: Rng, key: int | None) -> int:
+def key_from(rng: Rng, key: int | None) -> int:
+    """The 64-bit key of a run, drawn from ``rng`` or given.
+
+    Raises
+    ------
+    ValueError
+        When both are given, or one is not what it must be.
+    """
     if key is None:
         try:
             generator = np.random.default_rng(rng)

@@ -10,7 +10,7 @@ import numpy as np
 
 from seasonrisk.choice.end_early import EndEarly
 from seasonrisk.choice.end_early_page import family_sentence, sentence
-from seasonrisk.plot import DARK, LIGHT, MIDDLE, axes_or_new, finish
+from seasonrisk.plot import DARK, LIGHT, MIDDLE, new_axes, finish
 from seasonrisk.words import day_text
 
 if TYPE_CHECKING:
@@ -36,7 +36,7 @@ def last_days(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
     MissingExtra
         When matplotlib is not installed.
     """
-    ax = axes_or_new(ax, 7.0, 3.6)
+    ax = new_axes(ax, 7.0, 3.6)
     dates = [day.date for day in ends.days]
     low = [day.given_up_low.value for day in ends.days]
     high = [day.given_up_high.value for day in ends.days]
@@ -74,7 +74,7 @@ def family_dates(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
     """
     if not ends.days[0].family:
         raise ValueError("the plan has no [[family_date]] to show")
-    ax = axes_or_new(ax, 7.0, 3.0)
+    ax = new_axes(ax, 7.0, 3.0)
     dates = [day.date for day in ends.days]
     for n, name in enumerate(ends.days[0].family):
         chances = [100.0 * day.family[name].value for day in ends.days]
@@ -110,7 +110,7 @@ def one_last_day(ends: EndEarly, date: dt.date, *, ax: Axes | None = None) -> Ax
         When matplotlib is not installed.
     """
     day = ends.on(date)
-    ax = axes_or_new(ax, 7.0, 3.2)
+    ax = new_axes(ax, 7.0, 3.2)
     ax.set_xlabel(f"{ends.money} given up by fishing until {day_text(date)} in place of {day_text(ends.planned)}")
     if date == ends.planned:
         ax.text(0.5, 0.5, "the plan's own last day", ha="center", transform=ax.transAxes)

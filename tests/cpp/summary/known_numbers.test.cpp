@@ -112,3 +112,44 @@ TEST_CASE("RISK-02, RISK-04: drawn losses meet the published values within four 
     agrees(quantile(pareto, 0.05), -3428.8352);
     agrees(worst_share_mean(pareto, 0.05), -6143.2528);
 }
+
+// Source: Rockafellar & Uryasev (2002), definition for a distribution with atoms: mean of the worst 15% of 1 ... 10 is
+// (1 + 2 / 2) / 1.5 (cvar-atom of the outside decision checks, tolerance 1e-9).
+TEST_CASE("a history that the share cuts in two counts for its part", "[summary]") {
+    const std::vector<double> values{10, 3, 7, 1, 9, 5, 2, 8, 4, 6};
+    CHECK_THAT(worst_share_mean(values, 0.15).value, WithinAbs(4.0 / 3.0, 1e-9));
+}
+
+// Source: Rothschild & Stiglitz (1970): 10, 40, 70 is 20, 40, 60 with its mean kept and its spread made wider, so the
+// integral of its distribution lies above everywhere (mps of the outside decision checks, tolerance 1e-9). That integral
+// up to a target is the chance of missing it times the shortfall when missed.
+TEST_CASE("more spread at the same mean falls short by more at every target", "[summary]") {
+    const std::vector<double> narrow{20, 40, 60};
+    const std::vector<double> wide{10, 40, 70};
+    const auto missing = [](const std::vector<double>& values, double target) {
+        return (1.0 - chance(values, target).value) * shortfall_when_missed(values, target).value;
+    };
+    CHECK_THAT(missing(narrow, 30.0), WithinAbs(10.0 / 3.0, 1e-9));
+    CHECK_THAT(missing(narrow, 50.0), WithinAbs(40.0 / 3.0, 1e-9));
+    CHECK_THAT(missing(wide, 30.0), WithinAbs(20.0 / 3.0, 1e-9));
+    CHECK_THAT(missing(wide, 50.0), WithinAbs(50.0 / 3.0, 1e-9));
+}
+
+// Source: Rockafellar & Uryasev (2000), J. Risk 2(3):21-41, tables for the portfolio of three (ru-risk of the outside
+// decision checks, tolerance 2e-6): loss quantiles and tail means at 0.90, 0.95, 0.99. Four million slices leave 1e-6.
+TEST_CASE("quantiles and tail means of the published portfolio are the published ones", "[summary]") {
+    const double weight[] = {0.452013, 0.115573, 0.432414};
+    const double covariance[3][3] = {{0.00324625, 0.00022983, 0.00420395}, {0.00022983, 0.00049937, 0.00019247}, {0.00420395, 0.00019247, 0.00764097}};
+    double variance = 0.0;
+    for (int i = 0; i < 3; ++i) {
+        for (int j = 0; j < 3; ++j) variance += weight[i] * weight[j] * covariance[i][j];
+    }
+    const auto values = slices(4'000'000, [&](double u) { return -0.011 + std::sqrt(variance) * normal_quantile(u); });
+    const double share[] = {0.10, 0.05, 0.01};
+    const double value_at_risk[] = {0.067848, 0.0902, 0.132128};
+    const double tail_mean[] = {0.096975, 0.115908, 0.152977};
+    for (int i = 0; i < 3; ++i) {
+        CHECK_THAT(quantile(values, share[i]).value, WithinAbs(-value_at_risk[i], 2e-6));
+        CHECK_THAT(worst_share_mean(values, share[i]).value, WithinAbs(-tail_mean[i], 2e-6));
+    }
+}

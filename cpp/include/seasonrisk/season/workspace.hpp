@@ -88,6 +88,9 @@ struct BoatYear {
     Lanes days_fished, days_setting, days_gear_in, days_out, days_rest, days_off, days_ashore, days_laid_up, days_broken_down;
     Lanes days_no_skipper, days_no_crew, days_limit, days_weather, days_stayed_in;
     Lanes hauls, hauls_without_bait, sales, units, crew_pay, pots_lost, pots_left, total_loss, storms;
+    // Her part of the books: what is spent on her and on nobody else.
+    Lanes fuel, bait, day_costs, selling_costs, repairs, claims, pots_lost_cost, switch_costs, rehire;
+    Lanes standing_costs, inputs, loan_payments, contribution, after_own_loan;
 };
 
 /// What running the boat comes to in this batch and year, worked out once.
