@@ -9,6 +9,13 @@ from pathlib import Path
 
 import pytest
 import seasonrisk as sr
+from hypothesis import settings
+
+# Generated cases: a few that are the same each time, or with --hypothesis-profile=long many and others each time.
+# Times are not judged, for machines differ.
+settings.register_profile("short", max_examples=15, derandomize=True, deadline=None)
+settings.register_profile("long", max_examples=1_000, deadline=None)
+settings.load_profile("short")
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "examples/plans/one_boat.toml"
