@@ -37,7 +37,7 @@ def fisheries(draw: st.DrawFn, names: list[str], when: When, catches_all: bool) 
     first = draw(gear(names if catches_all else draw(among(names))))
     if not draw(st.booleans()):
         return [first]
-    turn = draw(when.day(12))
+    turn = draw(when.day(25))
     gap = draw(st.integers(1, 10))  # a gap of more than a day is spent with the gear ashore
     second = draw(gear(draw(among(names)))) | {"from": turn, "switch_cost": draw(number(20.0, 300.0))}
     second["setting_days"] = 0
