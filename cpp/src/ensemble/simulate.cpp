@@ -15,6 +15,7 @@
 #endif
 
 #include "columns.hpp"
+#include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/simulate_batch.hpp"
 
 namespace seasonrisk {
@@ -77,10 +78,13 @@ std::vector<std::size_t> kept_columns(const std::vector<ColumnSource>& sources, 
 }
 
 void check_options(const RunOptions& options) {
-    constexpr std::uint64_t most = std::uint64_t{1} << 48;  // the address has 48 bits for the history
+    constexpr std::uint64_t most = std::uint64_t{1} << k_history_bits;
     if (options.histories == 0) throw std::invalid_argument("histories=0: must be 1 or more");
     if (options.histories > most || options.first_history > most - options.histories) {
         throw std::invalid_argument("histories=" + std::to_string(options.histories) + ": there are 2^48 histories to a key");
+    }
+    if (options.luck_family >= k_families || options.luck_family == static_cast<std::uint32_t>(Family::guess)) {
+        throw std::invalid_argument("luck_family=" + std::to_string(options.luck_family) + ": must be 0 (the usual luck) or 2 to 15; 1 is the family of the guesses");
     }
     if (options.threads < 0) throw std::invalid_argument("threads=" + std::to_string(options.threads) + ": must be 0 (all) or more");
     if (options.histories_per_chunk == 0 || options.histories_per_chunk % k_lanes != 0) {
@@ -95,7 +99,7 @@ double seconds_a_batch(const PreparedPlan& ready, Workspace& work, SimulateBatch
     double best = 1e9;
     for (std::uint64_t trial = 0; trial < 3; ++trial) {
         const auto start = Clock::now();
-        simulate_batch(ready, work, {options.key, options.first_history + trial * k_lanes});
+        simulate_batch(ready, work, {options.key, with_luck_family(options.first_history + trial * k_lanes, options.luck_family)});
         best = std::min(best, seconds_since(start));
     }
     return best;
@@ -142,7 +146,7 @@ void simulate_chunk(Run& run, Workspace& work, const std::vector<ColumnSource>& 
     const std::uint64_t end = std::min(begin + run.options.histories_per_chunk, run.options.histories);
     for (std::uint64_t first = begin; first < end; first += k_lanes) {
         if (run.stopping()) return;
-        run.simulate_batch(run.ready, work, {run.options.key, run.options.first_history + first});
+        run.simulate_batch(run.ready, work, {run.options.key, with_luck_family(run.options.first_history + first, run.options.luck_family)});
         const std::uint64_t count = std::min<std::uint64_t>(k_lanes, end - first);
         for (std::size_t c = 0; c < run.kept.size(); ++c) {
             std::copy_n(sources[run.kept[c]].lanes->v, count, run.outcomes.writable(c) + first);
