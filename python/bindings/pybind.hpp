@@ -17,6 +17,7 @@ namespace py = pybind11;
 void bind_plan(py::module_& module);
 void bind_ensemble(py::module_& module);
 void bind_summary(py::module_& module);
+void bind_choice_drivers(py::module_& module);
 
 /// Text of ours as a Python str; a name cut in the middle of a letter gives a replacement mark, not an error.
 inline py::str to_str(const std::string& text) {

@@ -15,7 +15,7 @@ from seasonrisk.checks import amount, whole_number
 from seasonrisk.plan import Plan
 from seasonrisk.run import Column, Run, RunFacts
 
-__all__ = ["RunCost", "cost_of_run", "simulate"]
+__all__ = ["RunCost", "cost_of_run", "key_from", "simulate"]
 
 Rng: TypeAlias = "int | Sequence[int] | np.random.SeedSequence | np.random.BitGenerator | np.random.Generator | None"
 MOST_THREADS = 1024
@@ -94,12 +94,13 @@ def simulate(
     histories = whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES)
     options = _core.RunOptions(
         histories=histories,
-        key=_key_from(rng, key),
+        key=key_from(rng, key),
         threads=whole_number("threads", threads, lowest=0, highest=MOST_THREADS),
         keep=_names(keep),
         instructions=instructions,
         memory_limit_bytes=amount("memory_limit_gb", memory_limit_gb, above=0.0) * 1e9,
         time_limit_s=amount("time_limit_s", time_limit_s, above=0.0),
+        luck_family=0,
     )
     with progress_.shown(progress, histories) as tell:
         outcomes = _core.simulate(plan._core, options, tell, on_interrupt == "return")
@@ -147,6 +148,7 @@ def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Seq
         instructions="best",
         memory_limit_bytes=math.inf,
         time_limit_s=math.inf,
+        luck_family=0,
     )
     cost = _core.cost_of_run(plan._core, options)
     return RunCost(cost.memory_bytes / 1e9, cost.seconds)
@@ -170,7 +172,8 @@ def _require_plan(plan: object) -> None:
         raise TypeError(f"plan={plan!r}: must be a Plan; Plan.read makes one of a file")
 
 
-def _key_from(rng: Rng, key: int | None) -> int:
+def key_from(rng: Rng, key: int | None) -> int:
+    """The key itself, or one drawn from ``rng``."""
     if key is None:
         try:
             generator = np.random.default_rng(rng)
