@@ -61,7 +61,7 @@ void bind_outcomes(py::module_& module) {
 void bind_options(py::module_& module) {
     py::class_<RunOptions>(module, "RunOptions")
         .def(py::init([](std::uint64_t histories, std::uint64_t key, int threads, std::vector<std::string> keep, const std::string& instructions,
-                         double memory_limit_bytes, double time_limit_s) {
+                         double memory_limit_bytes, double time_limit_s, std::uint32_t luck_family) {
             RunOptions options;
             options.histories = histories;
             options.key = key;
@@ -70,9 +70,10 @@ void bind_options(py::module_& module) {
             options.instructions = to_instructions(instructions);
             options.memory_limit_bytes = memory_limit_bytes;
             options.time_limit_s = time_limit_s;
+            options.luck_family = luck_family;
             return options;
         }), py::kw_only(), py::arg("histories"), py::arg("key"), py::arg("threads"), py::arg("keep"), py::arg("instructions"),
-            py::arg("memory_limit_bytes"), py::arg("time_limit_s"))
+            py::arg("memory_limit_bytes"), py::arg("time_limit_s"), py::arg("luck_family"))
         .def_readonly("key", &RunOptions::key);
 
     py::class_<RunCost>(module, "RunCost")

@@ -9,6 +9,8 @@ What to use when:
 - `end_early` scores every possible last day of fishing under the same luck.
 - `compare` choices of a plan, or `menu` of values for one number: what each changes under the same luck, and why.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
+- `drivers` says how much of the spread is luck, how much guess, and which weighs most; `worth_knowing` what pinning
+  down a guess is worth for a choice.
 - `replay` tells one simulated season day by day.
 
 The command line has the same in four words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``,
@@ -16,7 +18,18 @@ The command line has the same in four words: ``seasonrisk new``, ``seasonrisk ch
 """
 
 from seasonrisk._core import build_config
-from seasonrisk.choice import Compared, Comparison, EndEarly, compare, end_early, menu
+from seasonrisk.choice import (
+    Compared,
+    Comparison,
+    Drivers,
+    EndEarly,
+    WorthKnowing,
+    compare,
+    drivers,
+    end_early,
+    menu,
+    worth_knowing,
+)
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -33,6 +46,7 @@ __all__ = [
     "Compared",
     "Comparison",
     "DayTable",
+    "Drivers",
     "EndEarly",
     "Error",
     "Estimate",
@@ -46,11 +60,14 @@ __all__ = [
     "RunCost",
     "RunTooLarge",
     "Table",
+    "WorthKnowing",
     "build_config",
     "compare",
     "cost_of_run",
+    "drivers",
     "end_early",
     "menu",
     "replay",
     "simulate",
+    "worth_knowing",
 ]

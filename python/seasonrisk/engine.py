@@ -125,6 +125,7 @@ def options_for(
         instructions=instructions,
         memory_limit_bytes=amount("memory_limit_gb", memory_limit_gb, above=0.0) * 1e9,
         time_limit_s=amount("time_limit_s", time_limit_s, above=0.0),
+        luck_family=0,
     )
 
 
@@ -173,6 +174,7 @@ def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Seq
         instructions="best",
         memory_limit_bytes=math.inf,
         time_limit_s=math.inf,
+        luck_family=0,
     )
     cost = _core.cost_of_run(plan._core, options)
     return RunCost(cost.memory_bytes / 1e9, cost.seconds)

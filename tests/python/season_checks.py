@@ -22,14 +22,6 @@ RUNGS = ("running", "standing", "loan", "household")
 
 # What a later part of the work will answer: a whole entry, (entry, choice), or (entry, quantity).
 LATER: dict[Any, str] = {
-    (
-        "luck-and-guess",
-        "share of the variance of standing that is guess",
-    ): "split of the spread into luck and guess",
-    (
-        "luck-and-guess",
-        "share of the variance of standing that is luck",
-    ): "split of the spread into luck and guess",
     ("deductible-menu", "break-even claims a year, 1,000 to 3,500, majors only"): "comparing policies",
 }
 
@@ -244,6 +236,8 @@ def got(figure: Figure, run: Any, base: Any) -> Any:
         earlier = run.plan.choose("Home for the half-term")
         gap = base["standing"] - sr.simulate(earlier, histories=base.histories, key=base.key, keep=["standing"])["standing"]
         return gap.mean() / 28.0  # 17 October to 14 November, in the entry's own words
+    if figure.quantity.startswith("share of the variance of standing that is "):
+        return getattr(sr.drivers(run, of="standing"), figure.quantity.rpartition(" ")[2]).value
     column = column_of(figure.quantity)
     if figure.year is not None:  # each entry with several years has its first season in 2027
         year = f".{2027 + figure.year}"

@@ -75,10 +75,13 @@ std::vector<std::size_t> kept_columns(const std::vector<ColumnSource>& sources, 
 }
 
 void check_options(const RunOptions& options) {
-    constexpr std::uint64_t most = std::uint64_t{1} << 48;  // the address has 48 bits for the history
+    constexpr std::uint64_t most = std::uint64_t{1} << k_history_bits;
     if (options.histories == 0) throw std::invalid_argument("histories=0: must be 1 or more");
     if (options.histories > most || options.first_history > most - options.histories) {
         throw std::invalid_argument("histories=" + std::to_string(options.histories) + ": there are 2^48 histories to a key");
+    }
+    if (options.luck_family >= k_families || options.luck_family == static_cast<std::uint32_t>(Family::guess)) {
+        throw std::invalid_argument("luck_family=" + std::to_string(options.luck_family) + ": must be 0 (the usual luck) or 2 to 15; 1 is the family of the guesses");
     }
     if (options.threads < 0) throw std::invalid_argument("threads=" + std::to_string(options.threads) + ": must be 0 (all) or more");
     if (options.histories_per_chunk == 0 || options.histories_per_chunk % k_lanes != 0) {

@@ -6,6 +6,7 @@
 #include <cmath>
 
 #include "batches.hpp"
+#include "seasonrisk/random/draws.hpp"
 
 namespace seasonrisk {
 namespace {
@@ -19,7 +20,7 @@ double seconds_a_batch(const PreparedPlan& ready, Workspace& work, SimulateBatch
     double best = 1e9;
     for (std::uint64_t trial = 0; trial < 3; ++trial) {
         const auto start = Clock::now();
-        simulate_batch(ready, work, {options.key, options.first_history + trial * k_lanes}, nullptr);
+        simulate_batch(ready, work, {options.key, with_luck_family(options.first_history + trial * k_lanes, options.luck_family)}, nullptr);
         best = std::min(best, seconds_since(start));
     }
     return best;
@@ -33,7 +34,7 @@ public:
           sources_(column_sources(ready, work_)) {}
 
     void simulate(std::uint64_t first, std::uint64_t count) override {
-        simulate_batch_(ready_, work_, {options_.key, options_.first_history + first}, nullptr);
+        simulate_batch_(ready_, work_, {options_.key, with_luck_family(options_.first_history + first, options_.luck_family)}, nullptr);
         for (std::size_t c = 0; c < kept_.size(); ++c) std::copy_n(sources_[kept_[c]].lanes->v, count, outcomes_.writable(c) + first);
     }
 

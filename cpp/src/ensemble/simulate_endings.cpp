@@ -8,6 +8,7 @@
 
 #include "batches.hpp"
 #include "seasonrisk/plan/check_plan.hpp"
+#include "seasonrisk/random/draws.hpp"
 
 namespace seasonrisk {
 namespace {
@@ -32,7 +33,7 @@ public:
     void simulate(std::uint64_t first, std::uint64_t count) override {
         first_ = first;
         count_ = count;
-        simulate_batch_(ready_, work_, {options_.key, options_.first_history + first}, &endings_);
+        simulate_batch_(ready_, work_, {options_.key, with_luck_family(options_.first_history + first, options_.luck_family)}, &endings_);
     }
 
 private:

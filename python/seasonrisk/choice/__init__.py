@@ -12,20 +12,28 @@ from seasonrisk.choice.compared import (
     RungChange,
     TwoBadYears,
 )
+from seasonrisk.choice.drivers import Driver, Drivers, drivers
 from seasonrisk.choice.end_early import EndEarly, LastDay, end_early
+from seasonrisk.choice.worth_knowing import GuessWorth, WorthKnowing, worth_knowing
 
 __all__ = [
     "BoatShare",
     "Caution",
     "Compared",
     "Comparison",
+    "Driver",
+    "Drivers",
     "EndEarly",
+    "GuessWorth",
     "LastDay",
     "MorePots",
     "NewBoat",
     "RungChange",
     "TwoBadYears",
+    "WorthKnowing",
     "compare",
+    "drivers",
     "end_early",
     "menu",
+    "worth_knowing",
 ]

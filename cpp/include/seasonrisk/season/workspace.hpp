@@ -21,7 +21,7 @@ namespace seasonrisk {
 /// Which histories a batch is: `first_history` ... `first_history + k_lanes - 1` of the run with this key.
 struct BatchAddress {
     std::uint64_t key = 0;
-    std::uint64_t first_history = 0;
+    std::uint64_t first_history = 0;       ///< and the family of its luck (`with_luck_family`)
     DrawBlock draw = draw_block_baseline;  ///< set by the entry point; all give the same bits
 };
 
