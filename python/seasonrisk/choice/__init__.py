@@ -9,6 +9,7 @@ from seasonrisk.choice.compared import (
     Comparison,
     MorePots,
     NewBoat,
+    PolicyChange,
     RungChange,
     TwoBadYears,
 )
@@ -20,6 +21,7 @@ __all__ = [
     "Comparison",
     "MorePots",
     "NewBoat",
+    "PolicyChange",
     "RungChange",
     "TwoBadYears",
     "compare",
