@@ -7,6 +7,7 @@
 #include "array.hpp"
 #include "interrupt.hpp"
 #include "seasonrisk/ensemble/simulate.hpp"
+#include "seasonrisk/ensemble/simulate_endings.hpp"
 
 namespace seasonrisk::python {
 namespace {
@@ -96,6 +97,21 @@ void bind_ensemble(py::module_& module) {
         watch.look_once_more();
         return outcomes;
     }, py::arg("plan"), py::arg("options"), py::arg("progress").none(true), py::arg("return_on_interrupt"));
+
+    module.def("simulate_endings", [](const Plan& plan, const std::vector<int>& stops, const RunOptions& options, py::object progress) {
+        std::vector<Date> dates;  // told in days since 1970-01-01, as NumPy counts them
+        for (const int stop : stops) dates.emplace_back(std::chrono::days{stop});
+        InterruptWatch watch(std::move(progress), OnInterrupt::raise);
+        RunOptions watched = options;
+        watched.stop = watch.stop_token();
+        std::vector<Outcomes> outcomes;
+        {
+            const py::gil_scoped_release no_gil;
+            outcomes = simulate_endings(plan, dates, watched, [&watch](std::uint64_t done) { watch(done); });
+        }
+        watch.look_once_more();
+        return outcomes;
+    }, py::arg("plan"), py::arg("stops"), py::arg("options"), py::arg("progress").none(true));
 
     module.def("replay", [](const Plan& plan, std::uint64_t key, std::uint64_t history) { return to_dict(replay(plan, key, history)); },
                py::arg("plan"), py::arg("key"), py::arg("history"));

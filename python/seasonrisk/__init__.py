@@ -6,6 +6,7 @@ What to use when:
 - `Plan.read` a plan file; it tells every problem with its line. `Plan.describe` says it back in sentences.
 - `simulate` it: a `Run`, whose page ``print(run)`` shows and whose columns are NumPy arrays.
 - `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
+- `end_early` scores every possible last day of fishing under the same luck.
 - `compare` choices of a plan, or `menu` of values for one number: what each changes under the same luck, and why.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
 - `replay` tells one simulated season day by day.
@@ -15,7 +16,7 @@ The command line has the same in four words: ``seasonrisk new``, ``seasonrisk ch
 """
 
 from seasonrisk._core import build_config
-from seasonrisk.choice import Compared, Comparison, compare, menu
+from seasonrisk.choice import Compared, Comparison, EndEarly, compare, end_early, menu
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -32,6 +33,7 @@ __all__ = [
     "Compared",
     "Comparison",
     "DayTable",
+    "EndEarly",
     "Error",
     "Estimate",
     "EventSize",
@@ -47,6 +49,7 @@ __all__ = [
     "build_config",
     "compare",
     "cost_of_run",
+    "end_early",
     "menu",
     "replay",
     "simulate",

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The command line: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``, ``seasonrisk compare``.
+"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``.
 
 Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C;
 141 whoever read the output closed it, as ``| head`` does.
@@ -14,7 +14,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from seasonrisk import __version__, commands, commands_compare
+from seasonrisk import __version__, commands, commands_compare, commands_end_early
 from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
@@ -44,7 +44,9 @@ def _parser() -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
-    add = parser.add_subparsers(dest="command", required=True, metavar="new | check | season | compare", parser_class=_Parser)
+    add = parser.add_subparsers(
+        dest="command", required=True, metavar="new | check | season | compare | end-early", parser_class=_Parser
+    )
 
     new = add.add_parser(
         "new", help=f"ask up to {len(QUESTIONS)} questions and write a plan", formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -102,6 +104,7 @@ def _parser() -> argparse.ArgumentParser:
     season.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
     commands_compare.add_compare(add, _seed)
+    commands_end_early.add_parser(add, _seed)
     return parser
 
 
@@ -133,7 +136,10 @@ def _answer(arguments: Sequence[str] | None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a name the terminal cannot show must not stop the answer
     asked = _parser().parse_args(arguments)
-    run = {"new": commands.new, "check": commands.check, "season": commands.season, "compare": commands_compare.compare}[asked.command]
+    run = {
+        "new": commands.new, "check": commands.check, "season": commands.season,
+        "compare": commands_compare.compare, "end-early": commands_end_early.run,
+    }[asked.command]  # fmt: skip
     try:
         run(asked)
     except PlanError as error:

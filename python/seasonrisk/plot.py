@@ -47,6 +47,14 @@ def new_axes(ax: Axes | None, width_inch: float, height_inch: float) -> Axes:
     return figure.add_subplot()
 
 
+def finish(ax: Axes) -> Axes:
+    """What all pictures by day or month have alike: thousands set apart, a legend, no frame at the top and right."""
+    ax.yaxis.set_major_formatter(lambda value, _: f"{value:,.0f}")
+    ax.legend(frameon=False, fontsize="small")
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax
+
+
 def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
     """Cash at the end of each month: the middle season, and the bands that hold half and eight tenths of them.
 

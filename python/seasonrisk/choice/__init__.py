@@ -13,17 +13,21 @@ from seasonrisk.choice.compared import (
     RungChange,
     TwoBadYears,
 )
+from seasonrisk.choice.end_early import EndEarly, LastDay, end_early
 
 __all__ = [
     "BoatShare",
     "Caution",
     "Compared",
     "Comparison",
+    "EndEarly",
+    "LastDay",
     "MorePots",
     "NewBoat",
     "PolicyChange",
     "RungChange",
     "TwoBadYears",
     "compare",
+    "end_early",
     "menu",
 ]

@@ -47,13 +47,13 @@ double odds_where(const std::function<double(double)>& tail, double wanted) {
 
 // Source: NIST/SEMATECH e-Handbook of Statistical Methods, section 7.2.4.1 (prc241.htm): one-sided lower limit,
 // 26 of 200, z = 1.645: 0.09577 (five digits printed).
-TEST_CASE("Wilson's lower limit for 26 of 200 is the published one", "[summary]") {
+TEST_CASE("CI-01: Wilson's lower limit for 26 of 200 is the published one", "[summary]") {
     CHECK_THAT(wilson(26, 200, 1.645).low, WithinAbs(0.09577, 5e-6));
 }
 
 // Source: the same page: Clopper-Pearson 90% interval for 4 of 20: 0.071354 and 0.401029 (printed from a root
 // finder, good to 2e-6). The limits are where our own binomial tails come to 5%.
-TEST_CASE("binomial tails give the published exact limits for 4 of 20", "[summary]") {
+TEST_CASE("CI-02: binomial tails give the published exact limits for 4 of 20", "[summary]") {
     const auto four_or_more = [](double odds) { return rank_coverage(20, odds, 4, 21); };
     const auto four_or_fewer = [](double odds) { return rank_coverage(20, odds, 0, 5); };
 
@@ -63,14 +63,14 @@ TEST_CASE("binomial tails give the published exact limits for 4 of 20", "[summar
 
 // Source: R package EnvStats, help page of eqnpar: 75th percentile, 20 values, ranks 12 and 19 cover 93.47622%.
 // Formula: Conover (1980), Practical Nonparametric Statistics, 2nd ed., pp. 114-116.
-TEST_CASE("ranks 12 and 19 of 20 cover the upper quartile as published", "[summary]") {
+TEST_CASE("CI-05: ranks 12 and 19 of 20 cover the upper quartile as published", "[summary]") {
     CHECK_THAT(rank_coverage(20, 0.75, 12, 19), WithinAbs(0.9347622, 5e-8));
 }
 
 // Source: McNeil, Frey & Embrechts (2005), Quantitative Risk Management, example 2.14 (formula; digits worked out
 // from it): a standard normal loss. A slice is 1e-6 wide, so a quantile may be off by half a slice over the
 // density (5e-6 at 5%, 1.9e-5 at 1%) and a tail mean by about one slice's share of the tail.
-TEST_CASE("quantiles and tail means of a standard normal are the published ones", "[summary]") {
+TEST_CASE("RISK-02: quantiles and tail means of a standard normal are the published ones", "[summary]") {
     const auto values = slices(1'000'000, [](double u) { return normal_quantile(u); });
 
     CHECK_THAT(quantile(values, 0.05).value, WithinAbs(-1.644854, 6e-6));
@@ -82,7 +82,7 @@ TEST_CASE("quantiles and tail means of a standard normal are the published ones"
 
 // Source: Frees (ed.), Loss Data Analytics, examples 10.3.5, 10.3.8 and 10.3.9: losses uniform on (0, 100) and
 // exponential with mean 31.71 have one 95% quantile, 95, and tail means 97.5 and 126.7.
-TEST_CASE("losses with one quantile and different tails are told apart", "[summary]") {
+TEST_CASE("RISK-04: losses with one quantile and different tails are told apart", "[summary]") {
     const auto uniform = slices(1'000'000, [](double u) { return 100.0 * u; });
     const auto exponential = slices(1'000'000, exponential_loss);
 
@@ -94,7 +94,7 @@ TEST_CASE("losses with one quantile and different tails are told apart", "[summa
 
 // Source: the same. Pareto losses (alpha 3, theta 2000): quantile 3428.8352, tail mean 6143.2528. Four of the
 // printed errors: one false alarm in about 16,000 for a normal error; the seed is fixed.
-TEST_CASE("drawn losses meet the published values within four of their own errors", "[summary]") {
+TEST_CASE("RISK-02, RISK-04: drawn losses meet the published values within four of their own errors", "[summary]") {
     const auto agrees = [](const Estimate& estimate, double published) {
         INFO(estimate.value << " +- " << estimate.standard_error << " against " << published);
         CHECK(std::abs(estimate.value - published) < 4.0 * estimate.standard_error);

@@ -163,6 +163,10 @@ SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
             add(hers.inputs, spare.cost);
         }
     }
+    if (calendar.year == 0) {
+        add(work.cash.due[books.first], work.plan.business.spend_now);
+        add(work.earned.inputs, work.plan.business.spend_now);
+    }
     for (std::size_t n = 0; n < work.plan.input.size(); ++n) lay_out_input(work, n, books, all_pots);
     for (std::size_t n = 0; n < work.plan.loan.size(); ++n) lay_out_loan(work, n, books);
     lay_out_household(work, books);
