@@ -71,7 +71,7 @@ def _comparison_json(found: Comparison) -> dict[str, Any]:
 
 
 def _choice_json(choice: Compared) -> dict[str, Any]:
-    told = ("rungs", "end_position", "two_bad_years", "steps", "boats", "new_boat", "pots", "notes")
+    told = ("rungs", "end_position", "two_bad_years", "steps", "boats", "new_boat", "pots", "policies", "notes")
     return {"name": choice.name, "why": choice.why, "changes": choice.plan.changes, **{name: _plain(getattr(choice, name)) for name in told}}
 
 

@@ -45,7 +45,8 @@ def paired_difference(choice: Compared, name: str = "household", *, ax: Axes | N
         When matplotlib is not installed.
     """
     ax = new_axes(ax, 7.0, 3.2)
-    values = choice.differences[name]
+    # A season that is the same stands with those that are not better: just left of 0.
+    values = np.where(choice.differences[name] > 0.0, choice.differences[name], np.minimum(choice.differences[name], -1e-9))
     # The last half in a hundred of either side is gathered in the outermost bars, or one wild season would squeeze all.
     low, high = np.quantile(values, (0.005, 0.995))
     if low == high:

@@ -12,12 +12,12 @@ from seasonrisk.estimate import Estimate, rounded, rounded_up
 from seasonrisk.words import chance_text, counted, noun_of, plural
 
 if TYPE_CHECKING:
-    from seasonrisk.choice.compared import BoatShare, Compared, Comparison, MorePots
+    from seasonrisk.choice.compared import BoatShare, Compared, Comparison, MorePots, PolicyChange
     from seasonrisk.plan import Plan
 
 __all__ = [
-    "boats_sentences", "choice_sentences", "difference_text", "new_boat_sentence", "of_seasons", "pots_sentences",
-    "seen", "short_name", "verdicts",
+    "boats_sentences", "choice_sentences", "difference_text", "new_boat_sentence", "of_seasons", "policies_sentences",
+    "pots_sentences", "seen", "short_name", "verdicts",
 ]  # fmt: skip
 
 AS_IT_IS = "as it is"
@@ -148,3 +148,12 @@ def pots_sentences(pots: MorePots, plan: Plan, money: str) -> list[str]:
     if pots.payback_seasons is None:
         return [*said, f"{cost}; whether they ever pay that back cannot be told with so many seasons."]
     return [*said, f"{cost} and are paid back in {pots.payback_seasons}."]
+
+
+def policies_sentences(policies: tuple[PolicyChange, ...], money: str) -> list[str]:
+    """How many claims a year the change in premium is worth."""
+    return [
+        f"{policy.boat}: {abs(policy.premium_saved):,.0f} {money} of premium a year against {abs(policy.deductible_more):,.0f} of each claim: "
+        f"the higher deductible costs less as long as fewer than {policy.break_even_claims:.2g} claims a year are above it."
+        for policy in policies
+    ]

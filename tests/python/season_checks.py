@@ -17,12 +17,12 @@ from typing import Any
 
 import numpy as np
 import seasonrisk as sr
+from seasonrisk.choice.policies import policy_changes
 
 RUNGS = ("running", "standing", "loan", "household")
 
 # What a later part of the work will answer: a whole entry, (entry, choice), or (entry, quantity).
 LATER: dict[Any, str] = {
-    ("deductible-menu", "break-even claims a year, 1,000 to 3,500, majors only"): "comparing policies",
 }
 
 
@@ -136,6 +136,12 @@ def weeks_without_pay(run: Any) -> int:
     return int(np.sum((weekly["out"] > 0) & (weekly["sales"] <= weekly["fuel"] + weekly["bait"])))
 
 
+def break_even_claims(run: Any) -> float:
+    """Of the plan's own boat, her deductible of 1,000 against the choice of 3,500."""
+    (policy,) = policy_changes(run.plan, run.plan.choose("3,500 deductible"))
+    return policy.break_even_claims
+
+
 DERIVED: dict[str, Callable[[Any], np.ndarray]] = {
     "season days": lambda r: sum(
         r[c] for c in ("days_fished", "days_rest", "days_off", "days_broken_down", "days_weather")
@@ -163,6 +169,7 @@ DERIVED: dict[str, Callable[[Any], np.ndarray]] = {
         r["days_fished.Mallard's Aunt"], r["days_fished.Duckling"]
     )[0, 1],
     "weeks with no pay for the second hand though fished": weeks_without_pay,
+    "break-even claims a year, 1,000 to 3,500, majors only": break_even_claims,
 }
 # A chance of a plain column: what a history must show to count.
 SEEN = {"total_loss": lambda x: x == 1.0, "cash_room": lambda x: x >= 0.0}

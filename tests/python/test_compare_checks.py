@@ -70,6 +70,16 @@ def test_the_added_pots_lose_money_and_never_pay_back() -> None:
     assert added.value < after.value < before.value
 
 
+def test_the_claims_a_year_at_which_two_deductibles_cost_the_same() -> None:
+    """0.12 for 300 of premium and 2,500 of deductible (common practice; the entry's own figure, tolerance 1e-9)."""
+    expected = next(f for f in figures() if f.quantity.startswith("break-even claims a year"))
+    (policy,) = comparison("deductible-menu")["3,500 deductible"].policies
+
+    assert policy.break_even_claims == pytest.approx(expected.value, abs=expected.tolerance)
+    assert "as long as fewer than 0.12 claims a year" in " ".join(comparison("deductible-menu").page().split())
+    assert comparison("deductible-menu")["Lost for certain"].policies == ()
+
+
 def test_two_boats_on_one_weather_each_by_herself() -> None:
     """two-boats-one-weather: all costs but the bills of 39,500 are the boats' own, so what they leave less the bills is
     the standing rung, mean 278.363636 (tolerance 47); the second boat's wages, mean 9204.54545 (13), are hers alone.

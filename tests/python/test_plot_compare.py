@@ -29,7 +29,7 @@ def test_the_bars_hold_every_season_and_none_of_both_sides(comparison: sr.Compar
     assert sum(height for _, _, height in bars) == pytest.approx(100.0)
     assert not any(x < -1e-9 and x + width > 1e-9 for x, width, _ in bars)
     right = sum(height for x, width, height in bars if x + width / 2.0 > 0.0)
-    assert right == pytest.approx(100.0 * np.mean(choice.differences["household"] >= 0.0), abs=0.2)
+    assert right == pytest.approx(100.0 * np.mean(choice.differences["household"] > 0.0), abs=0.2)
     assert any(line.get_xdata()[0] == choice.mean.value for line in ax.get_lines())
 
 

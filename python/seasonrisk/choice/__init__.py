@@ -9,6 +9,7 @@ from seasonrisk.choice.compared import (
     Comparison,
     MorePots,
     NewBoat,
+    PolicyChange,
     RungChange,
     TwoBadYears,
 )
@@ -28,6 +29,7 @@ __all__ = [
     "LastDay",
     "MorePots",
     "NewBoat",
+    "PolicyChange",
     "RungChange",
     "TwoBadYears",
     "WorthKnowing",

@@ -15,6 +15,7 @@ from seasonrisk.choice.caution import caution_of
 from seasonrisk.choice.choosing import Choice, Chosen, chosen_plans
 from seasonrisk.choice.compared import Compared, Comparison, RungChange, TwoBadYears
 from seasonrisk.choice.more_pots import more_pots
+from seasonrisk.choice.policies import policy_changes
 from seasonrisk.engine import MOST_HISTORIES, Rng, key_from, require_plan, simulate
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
@@ -203,6 +204,7 @@ def _compared(base: Run, run: Run, choice: Chosen) -> Compared:
         boats=boat_shares(run),
         new_boat=bought,
         pots=more_pots(base, run),
+        policies=policy_changes(base.plan, run.plan),
         notes=notes,
         differences={name: run[name] - base[name] for name in rungs},
     )

@@ -13,6 +13,7 @@ from seasonrisk.words_compare import (
     difference_text,
     new_boat_sentence,
     of_seasons,
+    policies_sentences,
     pots_sentences,
     verdicts,
 )
@@ -64,6 +65,7 @@ def choice_lines(comparison: Comparison, choice: Compared) -> list[str]:
     why = f" ({choice.why})" if choice.why else ""
     lines = ["", "", *wrapped(choice.name + why), *wrapped(choice_sentences(choice), "  ")]
     said = [] if choice.pots is None else pots_sentences(choice.pots, choice.plan, comparison.money)
+    said += policies_sentences(choice.policies, comparison.money)
     if choice.new_boat is not None:
         new = tuple(boat for boat in choice.boats if boat.name in choice.new_boat.names)
         said += [*boats_sentences(new, choice.plan), new_boat_sentence(choice)]

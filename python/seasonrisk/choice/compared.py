@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from seasonrisk.table import Table
 
-__all__ = ["BoatShare", "Caution", "Compared", "Comparison", "MorePots", "NewBoat", "RungChange", "TwoBadYears"]
+__all__ = ["BoatShare", "Caution", "Compared", "Comparison", "MorePots", "NewBoat", "PolicyChange", "RungChange", "TwoBadYears"]
 
 
 @dataclass(frozen=True)
@@ -135,6 +135,20 @@ class MorePots:
 
 
 @dataclass(frozen=True)
+class PolicyChange:
+    """A higher deductible for less premium, or a lower one for more (both below 0), of one boat; money of a year."""
+
+    boat: str
+    premium_saved: float
+    deductible_more: float
+
+    @property
+    def break_even_claims(self) -> float:
+        """Claims a year, each above the higher deductible, at which the two cost the same."""
+        return self.premium_saved / self.deductible_more
+
+
+@dataclass(frozen=True)
 class Caution:
     """How much more, or less, a choice is worth to an owner with so much caution, in the plan's money.
 
@@ -182,6 +196,8 @@ class Compared:
         Of the plan with the choice, when it has several boats.
     new_boat : NewBoat or None
     pots : MorePots or None
+    policies : tuple of PolicyChange
+        Of boats whose deductible and premium change.
     notes : tuple of str
         What a reader must know about this choice.
     differences : mapping of str to array
@@ -198,6 +214,7 @@ class Compared:
     boats: tuple[BoatShare, ...]
     new_boat: NewBoat | None
     pots: MorePots | None
+    policies: tuple[PolicyChange, ...]
     notes: tuple[str, ...]
     differences: Mapping[str, NDArray[np.float64]] = field(repr=False)
 
