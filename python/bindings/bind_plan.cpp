@@ -29,6 +29,9 @@ void bind_entry(py::module_& module) {
         .def_readonly("meaning", &PlanValue::meaning)
         .def_property_readonly("lowest", [](const PlanValue& e) { return e.rule.lowest; })
         .def_property_readonly("highest", [](const PlanValue& e) { return e.rule.highest; })
+        .def_property_readonly("lowest_open", [](const PlanValue& e) { return e.rule.lowest_open; })
+        .def_property_readonly("highest_open", [](const PlanValue& e) { return e.rule.highest_open; })
+        .def_property_readonly("whole", [](const PlanValue& e) { return e.rule.whole; })
         .def("mean", [](const PlanValue& e) { return mean(e.spread()); })
         .def("at", [](const PlanValue& e, double z) { return at(e.spread(), z); }, py::arg("z"));
 }

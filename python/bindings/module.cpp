@@ -78,5 +78,6 @@ PYBIND11_MODULE(_core, module) {
     python::bind_summary(module);
     python::bind_choice_compare(module);
     python::bind_choice_drivers(module);
+    python::bind_choice_break_even(module);
     module.def("build_config", &python::build_config);
 }

@@ -12,6 +12,7 @@ What to use when:
 - `drivers` says how much of the spread is luck, how much guess, and which weighs most; `worth_knowing` what pinning
   down a guess is worth for a choice.
 - `replay` tells one simulated season day by day.
+- `break_even` finds the price, catch or number of days at which a rung is just covered.
 
 The command line has the same in four words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``,
 ``seasonrisk compare``.
@@ -19,11 +20,13 @@ The command line has the same in four words: ``seasonrisk new``, ``seasonrisk ch
 
 from seasonrisk._core import build_config
 from seasonrisk.choice import (
+    BreakEven,
     Compared,
     Comparison,
     Drivers,
     EndEarly,
     WorthKnowing,
+    break_even,
     compare,
     drivers,
     end_early,
@@ -43,6 +46,7 @@ from seasonrisk.words import CAUTIONS
 __version__: str = build_config()["version"]
 __all__ = [
     "CAUTIONS",
+    "BreakEven",
     "Compared",
     "Comparison",
     "DayTable",
@@ -61,6 +65,7 @@ __all__ = [
     "RunTooLarge",
     "Table",
     "WorthKnowing",
+    "break_even",
     "build_config",
     "compare",
     "cost_of_run",

@@ -1,6 +1,7 @@
 # SPDX-License-Identifier: MIT
 """Choices under the same luck: what each changes, how surely, and why."""
 
+from seasonrisk.choice.break_even import BreakEven, break_even
 from seasonrisk.choice.compare import compare, menu
 from seasonrisk.choice.compared import (
     BoatShare,
@@ -19,6 +20,7 @@ from seasonrisk.choice.worth_knowing import GuessWorth, WorthKnowing, worth_know
 
 __all__ = [
     "BoatShare",
+    "BreakEven",
     "Caution",
     "Compared",
     "Comparison",
@@ -33,6 +35,7 @@ __all__ = [
     "RungChange",
     "TwoBadYears",
     "WorthKnowing",
+    "break_even",
     "compare",
     "drivers",
     "end_early",
