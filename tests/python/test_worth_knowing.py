@@ -40,7 +40,7 @@ def test_the_price_of_a_new_buyer_is_worth_what_the_log_normal_law_says() -> Non
     assert abs(row.would_change.value - NORMAL.cdf(at)) < 4.0 * row.would_change.standard_error + 0.005
     assert row.sentence("season") in found.sentences()
     assert "is worth up to about" in row.sentence("season")
-    assert "it would change the choice in 41 in 100 cases" in row.sentence("season")
+    assert "it would change the choice in 41 of 100 cases" in row.sentence("season")
 
 
 def test_a_guess_that_never_changes_the_choice_is_worth_nothing() -> None:

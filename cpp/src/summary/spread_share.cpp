@@ -21,13 +21,11 @@ using Eigen::VectorXd;
 /// An outcome whose fit is known, and how its coefficients answer to a history.
 struct Explained {
     const HermiteFit& fit;
-    VectorXd residuals{};                ///< of the outcome, after the events
+    MatrixXd residuals{};                ///< of the outcome: after the terms, after the first event, ... after the last
     MatrixXd surprises{};                ///< of each event, variance one, uncorrelated with the terms and each other
     VectorXd event_coefficients{};
-    double left = 0.0;                   ///< variance of the residuals
+    double left = 0.0;                   ///< variance of the last residuals
 };
-
-double mean_square(const VectorXd& values) { return values.squaredNorm() / static_cast<double>(values.size()); }
 
 /// What is left of each outcome, a column each.
 MatrixXd residuals_of(const HermiteFit& fit, const std::vector<NormalInput>& inputs, const std::vector<std::span<const double>>& outcomes) {
@@ -42,7 +40,8 @@ MatrixXd residuals_of(const HermiteFit& fit, const std::vector<NormalInput>& inp
 
 Explained explain(const HermiteFit& fit, const std::vector<NormalInput>& inputs, const std::vector<std::span<const double>>& outcomes) {
     const MatrixXd left = residuals_of(fit, inputs, outcomes);
-    Explained found{fit, left.col(0), left.rightCols(left.cols() - 1), VectorXd::Zero(left.cols() - 1)};
+    Explained found{fit, MatrixXd(left.rows(), left.cols()), left.rightCols(left.cols() - 1), VectorXd::Zero(left.cols() - 1)};
+    found.residuals.col(0) = left.col(0);
     const auto n = static_cast<double>(fit.n);
     for (Index j = 0; j < found.surprises.cols(); ++j) {
         auto surprise = found.surprises.col(j);
@@ -51,10 +50,10 @@ Explained explain(const HermiteFit& fit, const std::vector<NormalInput>& inputs,
         // An event that the inputs tell wholly, or that never happens, has no surprise.
         const double whole = standard_deviation(outcomes[static_cast<std::size_t>(j) + 1]).value;
         surprise *= size > 1e-9 * whole ? 1.0 / size : 0.0;
-        found.event_coefficients[j] = surprise.dot(found.residuals) / n;
-        found.residuals -= found.event_coefficients[j] * surprise;
+        found.event_coefficients[j] = surprise.dot(found.residuals.col(j)) / n;
+        found.residuals.col(j + 1) = found.residuals.col(j) - found.event_coefficients[j] * surprise;
     }
-    found.left = mean_square(found.residuals) * fit.stretch();
+    found.left = found.residuals.rightCols(1).squaredNorm() / n * fit.stretch();
     return found;
 }
 
@@ -69,7 +68,7 @@ struct ShareSums {
     VectorXd own_squares, own_with_all;   ///< a bundle each: its pull on a history, squared; and times that of the whole variance
     double all_squares = 0.0;
     VectorXd left_squares_with_all = VectorXd::Zero(2);  ///< the same two sums for what is left
-    VectorXd term_noise, event_noise;     ///< sums of (term x residual)^2
+    VectorXd term_noise, event_noise;     ///< sums of (term x its residual)^2
     VectorXd effect_squares;
 };
 
@@ -152,19 +151,24 @@ private:
         sums_.event_noise = VectorXd::Zero(found_.event_coefficients.size());
         sums_.effect_squares = VectorXd::Zero(effects_.cols());
         walk_terms(inputs, fit.terms, fit.n, [&](std::size_t first, const MatrixXd& rows) {
-            const auto left = found_.residuals.segment(static_cast<Index>(first), rows.rows());
+            // A coefficient errs by all that is not told before or by itself: events come after terms.
+            const auto residuals = found_.residuals.middleRows(static_cast<Index>(first), rows.rows());
+            const VectorXd after_terms = residuals.col(0);
             const auto surprises = found_.surprises.middleRows(static_cast<Index>(first), rows.rows());
-            const MatrixXd own = left.asDiagonal() * (rows * pull + surprises * events_of);
-            const VectorXd of_left = left.cwiseAbs2().array() - found_.left;
+            const MatrixXd event_errors = surprises.cwiseProduct(residuals.rightCols(surprises.cols()));
+            // Of a normal the variance is known; of an event it is what these histories show, and pulls too.
+            const MatrixXd own = after_terms.asDiagonal() * (rows * pull) + event_errors * events_of
+                                 + 0.5 * MatrixXd(surprises.array().square() - 1.0) * events_of.cwiseAbs2();
+            const VectorXd of_left = residuals.rightCols(1).array().square() - found_.left;
             const VectorXd of_all = 2.0 * own.col(count) + of_left;
             sums_.own_squares += own.leftCols(count).cwiseAbs2().colwise().sum().transpose();
             sums_.own_with_all += own.leftCols(count).transpose() * of_all;
             sums_.all_squares += of_all.squaredNorm();
             sums_.left_squares_with_all[0] += of_left.squaredNorm();
             sums_.left_squares_with_all[1] += of_left.dot(of_all);
-            sums_.term_noise += rows.cwiseAbs2().transpose() * left.cwiseAbs2();
-            sums_.event_noise += surprises.cwiseAbs2().transpose() * left.cwiseAbs2();
-            sums_.effect_squares += (left.asDiagonal() * (rows * effect_pull)).cwiseAbs2().colwise().sum().transpose();
+            sums_.term_noise += rows.cwiseAbs2().transpose() * after_terms.cwiseAbs2();
+            sums_.event_noise += event_errors.cwiseAbs2().colwise().sum().transpose();
+            sums_.effect_squares += (after_terms.asDiagonal() * (rows * effect_pull)).cwiseAbs2().colwise().sum().transpose();
         });
     }
 

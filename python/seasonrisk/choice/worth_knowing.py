@@ -53,7 +53,7 @@ class GuessWorth:
             return f"Pinning down {self.words}: no worth we can see for this choice (under {high.amount_text} {self.value.unit} a {noun})."
         return (
             f"Pinning down {self.words} is worth up to about {self.value.amount_text} {self.value.unit} a {noun} for this choice: "
-            f"it would change the choice in {chance_text(self.would_change)} cases."
+            f"it would change the choice in {chance_text(self.would_change).replace(' in ', ' of ')} cases."
         )
 
 

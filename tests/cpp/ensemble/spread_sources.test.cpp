@@ -13,6 +13,7 @@
 #include "seasonrisk/ensemble/simulate.hpp"
 #include "seasonrisk/math/spread.hpp"
 #include "seasonrisk/plan/guesses.hpp"
+#include "seasonrisk/random/draws.hpp"
 
 using Catch::Matchers::StartsWith;
 using namespace seasonrisk;

@@ -167,6 +167,38 @@ TEST_CASE("pairs that share their guesses give the share without a fit", "[summa
     CHECK(share.standard_error == Approx((1.0 - 0.04) / std::sqrt(20'000.0)).epsilon(0.05));
 }
 
+// Source: of 7 the guess has 1, the first event tells 4 and the second 1 more (closed form); pairs as above, share 1 / 5.
+// Bounds: 0.92 to 0.98 of 400, as in coverage.test.cpp. Negative control: pairs as if each outcome were one more history.
+TEST_CASE("intervals of events and of pairs cover the truth in about 95 of 100 runs", "[summary][drivers][statistics]") {
+    constexpr int runs = 400;
+    int event_covered = 0, later_event_covered = 0, guess_covered = 0, pairs_covered = 0, pairs_counted_twice = 0;
+    for (int run = 0; run < runs; ++run) {
+        std::vector<double> event, later_event, again;
+        const Histories made(20'000 + static_cast<std::uint64_t>(run), 1'000, 3, [&](const Row& z, double luck) {
+            event.push_back(z[0] + z[1]);
+            later_event.push_back(z[1] + z[2]);
+            again.push_back(z[0] + 2.0 * z[2]);
+            return z[0] + 2.0 * z[1] + z[2] + luck;
+        });
+        const std::vector<NormalInput> inputs{{made.z[0], 0, true}};
+        const SpreadShares shares = spread_shares(made.outcome, inputs, {{event, 1}, {later_event, 2}}, 3);
+        event_covered += covers(shares.parts[1].alone, 4.0 / 7.0);
+        later_event_covered += covers(shares.parts[2].alone, 1.0 / 7.0);
+        guess_covered += covers(shares.guess, 1.0 / 7.0);
+        std::vector<double> first(again.size());
+        for (std::size_t i = 0; i < first.size(); ++i) first[i] = made.z[0][i] + 2.0 * made.z[1][i];
+        const Estimate share = share_in_common(first, again);
+        pairs_covered += covers(share, 0.2);
+        pairs_counted_twice += std::abs(share.value - 0.2) <= 1.96 * share.standard_error / std::sqrt(2.0);
+    }
+    CAPTURE(event_covered, later_event_covered, guess_covered, pairs_covered, pairs_counted_twice);
+    for (const int count : {event_covered, later_event_covered, guess_covered, pairs_covered}) {
+        CHECK(count >= 0.92 * runs);
+        CHECK(count <= 0.98 * runs);
+    }
+    CHECK(pairs_counted_twice < 0.90 * runs);
+}
+
 // Source of the truths: squares of the coefficients over their sum, and E[(1 + z0 / 2)^2] = 1.25 (closed form). The
 // luck is larger where z0 is. Bounds: 0.92 to 0.98 of 400, as in coverage.test.cpp; half the error covers 67 in 100.
 TEST_CASE("intervals of shares cover the truth in about 95 of 100 runs, half their errors do not", "[summary][drivers][statistics]") {
