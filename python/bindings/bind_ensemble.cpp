@@ -7,6 +7,7 @@
 #include "array.hpp"
 #include "interrupt.hpp"
 #include "seasonrisk/ensemble/simulate.hpp"
+#include "seasonrisk/ensemble/simulate_endings.hpp"
 
 namespace seasonrisk::python {
 namespace {
@@ -60,7 +61,7 @@ void bind_outcomes(py::module_& module) {
 void bind_options(py::module_& module) {
     py::class_<RunOptions>(module, "RunOptions")
         .def(py::init([](std::uint64_t histories, std::uint64_t key, int threads, std::vector<std::string> keep, const std::string& instructions,
-                         double memory_limit_bytes, double time_limit_s) {
+                         double memory_limit_bytes, double time_limit_s, std::uint32_t luck_family) {
             RunOptions options;
             options.histories = histories;
             options.key = key;
@@ -69,9 +70,10 @@ void bind_options(py::module_& module) {
             options.instructions = to_instructions(instructions);
             options.memory_limit_bytes = memory_limit_bytes;
             options.time_limit_s = time_limit_s;
+            options.luck_family = luck_family;
             return options;
         }), py::kw_only(), py::arg("histories"), py::arg("key"), py::arg("threads"), py::arg("keep"), py::arg("instructions"),
-            py::arg("memory_limit_bytes"), py::arg("time_limit_s"))
+            py::arg("memory_limit_bytes"), py::arg("time_limit_s"), py::arg("luck_family"))
         .def_readonly("key", &RunOptions::key);
 
     py::class_<RunCost>(module, "RunCost")
@@ -96,6 +98,21 @@ void bind_ensemble(py::module_& module) {
         watch.look_once_more();
         return outcomes;
     }, py::arg("plan"), py::arg("options"), py::arg("progress").none(true), py::arg("return_on_interrupt"));
+
+    module.def("simulate_endings", [](const Plan& plan, const std::vector<int>& stops, const RunOptions& options, py::object progress) {
+        std::vector<Date> dates;  // told in days since 1970-01-01, as NumPy counts them
+        for (const int stop : stops) dates.emplace_back(std::chrono::days{stop});
+        InterruptWatch watch(std::move(progress), OnInterrupt::raise);
+        RunOptions watched = options;
+        watched.stop = watch.stop_token();
+        std::vector<Outcomes> outcomes;
+        {
+            const py::gil_scoped_release no_gil;
+            outcomes = simulate_endings(plan, dates, watched, [&watch](std::uint64_t done) { watch(done); });
+        }
+        watch.look_once_more();
+        return outcomes;
+    }, py::arg("plan"), py::arg("stops"), py::arg("options"), py::arg("progress").none(true));
 
     module.def("replay", [](const Plan& plan, std::uint64_t key, std::uint64_t history) { return to_dict(replay(plan, key, history)); },
                py::arg("plan"), py::arg("key"), py::arg("history"));

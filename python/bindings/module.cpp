@@ -76,6 +76,8 @@ PYBIND11_MODULE(_core, module) {
     python::bind_plan(module);
     python::bind_ensemble(module);
     python::bind_summary(module);
+    python::bind_choice_compare(module);
+    python::bind_choice_drivers(module);
     python::bind_choice_break_even(module);
     python::bind_choice_reserve(module);
     module.def("build_config", &python::build_config);

@@ -71,8 +71,7 @@ public:
             put_number(path + ".amount", costs[n].amount, rule);
         }
     }
-    void changes(const char*) {}
-    void later(auto&&...) {}
+    void changes(const char*, Deed) {}
 
     template <class S>
     void section(const char* key, const S& section, Need) { inside(key, section); }

@@ -17,6 +17,8 @@ namespace py = pybind11;
 void bind_plan(py::module_& module);
 void bind_ensemble(py::module_& module);
 void bind_summary(py::module_& module);
+void bind_choice_compare(py::module_& module);
+void bind_choice_drivers(py::module_& module);
 void bind_choice_break_even(py::module_& module);
 void bind_choice_reserve(py::module_& module);
 

@@ -6,16 +6,38 @@ What to use when:
 - `Plan.read` a plan file; it tells every problem with its line. `Plan.describe` says it back in sentences.
 - `simulate` it: a `Run`, whose page ``print(run)`` shows and whose columns are NumPy arrays.
 - `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
+- `end_early` scores every possible last day of fishing under the same luck.
+- `compare` choices of a plan, or `menu` of values for one number: what each changes under the same luck, and why.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
+- `drivers` says how much of the spread is luck, how much guess, and which weighs most; `worth_knowing` what pinning
+  down a guess is worth for a choice.
 - `replay` tells one simulated season day by day.
 - `break_even` finds the price, catch or number of days at which a rung is just covered; `reserve` what to put by;
   `safe_promise` what to promise a regular.
 
-The command line has the same in three words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``.
+The command line has the same in six words: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``,
+``break-even``.
 """
 
 from seasonrisk._core import build_config
-from seasonrisk.choice import BreakEven, Promise, Reserve, break_even, reserve, safe_promise
+from seasonrisk.choice import (
+    BreakEven,
+    Compared,
+    Comparison,
+    Drivers,
+    EndEarly,
+    Promise,
+    Reserve,
+    WorthKnowing,
+    break_even,
+    compare,
+    drivers,
+    end_early,
+    menu,
+    reserve,
+    safe_promise,
+    worth_knowing,
+)
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -30,7 +52,11 @@ __version__: str = build_config()["version"]
 __all__ = [
     "CAUTIONS",
     "BreakEven",
+    "Compared",
+    "Comparison",
     "DayTable",
+    "Drivers",
+    "EndEarly",
     "Error",
     "Estimate",
     "EventSize",
@@ -45,11 +71,17 @@ __all__ = [
     "RunCost",
     "RunTooLarge",
     "Table",
+    "WorthKnowing",
     "break_even",
     "build_config",
+    "compare",
     "cost_of_run",
+    "drivers",
+    "end_early",
+    "menu",
     "replay",
     "reserve",
     "safe_promise",
     "simulate",
+    "worth_knowing",
 ]

@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The command line: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``, ``seasonrisk break-even``.
+"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``break-even``.
 
 Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C;
 141 whoever read the output closed it, as ``| head`` does.
@@ -14,8 +14,7 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from seasonrisk import __version__, commands
-from seasonrisk.choice.inputs import DAYS, NAMES
+from seasonrisk import __version__, commands, commands_break_even, commands_compare, commands_end_early
 from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
@@ -45,7 +44,9 @@ def _parser() -> argparse.ArgumentParser:
         formatter_class=argparse.RawDescriptionHelpFormatter,
     )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
-    add = parser.add_subparsers(dest="command", required=True, metavar="new | check | season | break-even", parser_class=_Parser)
+    add = parser.add_subparsers(
+        dest="command", required=True, metavar="new | check | season | compare | end-early | break-even", parser_class=_Parser
+    )
 
     new = add.add_parser(
         "new", help=f"ask up to {len(QUESTIONS)} questions and write a plan", formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -101,27 +102,11 @@ def _parser() -> argparse.ArgumentParser:
     season.add_argument("--save", type=Path, metavar="FILE", help="keep the run, to load it in Python")
     season.add_argument("--overwrite", action="store_true", help="write over a report or a saved run that is there")
     season.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
-    _add_break_even(add)
+
+    commands_compare.add_compare(add, _seed)
+    commands_end_early.add_parser(add, _seed)
+    commands_break_even.add_parser(add, _seed)
     return parser
-
-
-def _add_break_even(add: argparse._SubParsersAction[_Parser]) -> None:
-    """How many days, what price, what catch is needed."""
-    ask = add.add_parser(
-        "break-even", help="find the price, catch, days or other number at which a rung is just covered", formatter_class=argparse.RawDescriptionHelpFormatter,
-        description="Find the value of a number of the plan at which a rung is just covered, on average or in so many seasons.",
-        epilog="example:\n  seasonrisk break-even my_boat.toml price --of loan\n  seasonrisk break-even my_boat.toml days --of household --chance 0.9",
-    )  # fmt: skip
-    ask.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
-    ask.add_argument("what", nargs="+", metavar="KEY", help=f"{', '.join([*NAMES, DAYS])}, or a key such as prices.fuel_per_l; several move by one factor")
-    ask.add_argument("--of", default="loan", metavar="RUNG", help="running, standing, loan, household or cash_room; loan when left out")
-    ask.add_argument("--target", type=float, default=0.0, metavar="MONEY", help="what the rung is to leave; 0 when left out")
-    ask.add_argument("--chance", type=float, metavar="P", help="share of seasons that is to reach it, such as 0.9; left out, the average is to")
-    ask.add_argument("--between", type=float, nargs=2, metavar=("LOW", "HIGH"), help="range to search, in the unit of the key, or as factors")
-    ask.add_argument("--seasons", type=int, default=10_000, metavar="N", help="how many to simulate for each value tried; 10,000 when left out")
-    ask.add_argument("--seed", type=_seed, metavar="S", help="the same seed gives the same seasons; left out, new ones each time")
-    ask.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
-    ask.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
 
 def main(arguments: Sequence[str] | None = None) -> int:
@@ -152,7 +137,11 @@ def _answer(arguments: Sequence[str] | None) -> int:
         if hasattr(stream, "reconfigure"):
             stream.reconfigure(errors="replace")  # a name the terminal cannot show must not stop the answer
     asked = _parser().parse_args(arguments)
-    run = {"new": commands.new, "check": commands.check, "season": commands.season, "break-even": commands.break_even}[asked.command]
+    run = {
+        "new": commands.new, "check": commands.check, "season": commands.season,
+        "compare": commands_compare.compare, "end-early": commands_end_early.run,
+        "break-even": commands_break_even.run,
+    }[asked.command]  # fmt: skip
     try:
         run(asked)
     except PlanError as error:

@@ -6,26 +6,22 @@ from __future__ import annotations
 import argparse
 import dataclasses
 import json
-import math
 import sys
 from collections.abc import Iterable
 from pathlib import Path
-from typing import TYPE_CHECKING, Any
+from typing import Any
 
 from seasonrisk import questions, summary
 from seasonrisk.engine import simulate
 from seasonrisk.errors import Finding, PlanError
-from seasonrisk.estimate import Estimate
 from seasonrisk.files import require_writable, same_file, write_file
+from seasonrisk.json_values import estimate_json
 from seasonrisk.page import page, wrapped
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.words import CAUTIONS, RUNGS
 
-if TYPE_CHECKING:
-    from seasonrisk.choice.break_even import BreakEven
-
-__all__ = ["break_even", "check", "findings_json", "new", "reason", "season"]
+__all__ = ["check", "findings_json", "new", "reason", "season"]
 
 
 def new(asked: argparse.Namespace) -> None:
@@ -106,42 +102,6 @@ def season(asked: argparse.Namespace) -> None:
         raise closed
 
 
-def break_even(asked: argparse.Namespace) -> None:
-    """Find the value of a number at which a rung is just covered."""
-    from seasonrisk.choice.break_even import break_even as find
-
-    found = find(
-        Plan.read(asked.plan),
-        asked.what[0] if len(asked.what) == 1 else asked.what,
-        of=asked.of,
-        target=asked.target,
-        chance=asked.chance,
-        between=None if asked.between is None else tuple(asked.between),
-        histories=asked.seasons,
-        rng=asked.seed,
-        threads=asked.threads,
-        progress=sys.stderr.isatty(),
-    )
-    print(json.dumps(_break_even_json(found), indent=2) if asked.json else "\n".join([repr(found), "", *wrapped(" ".join(CAUTIONS))]))
-
-
-def _break_even_json(found: BreakEven) -> dict[str, Any]:
-    return {
-        "what": found.moved.what,
-        "unit": found.moved.unit,
-        "in_plan": found.moved.in_plan,
-        "of": found.of,
-        "target": found.target,
-        "chance": found.chance,
-        "crossings": [{"value": _estimate_json(c.value), "rising": c.rising} for c in found.crossings],
-        "turns": found.turns,
-        "tried": [{"value": value, "gives": _estimate_json(estimate)} for value, estimate in found.tried],
-        "run": {"key": found.key, "histories": found.histories, "plans": found.runs},
-        "text": " ".join(repr(found).split()),
-        "cautions": CAUTIONS,
-    }
-
-
 def _require_files_apart(asked: argparse.Namespace) -> None:
     """The plan, which is the owner's work, is never written over, not even with --overwrite."""
     problems = [
@@ -174,14 +134,6 @@ def findings_json(findings: Iterable[Finding]) -> list[dict[str, Any]]:
     return [dataclasses.asdict(finding) for finding in findings]
 
 
-def _estimate_json(estimate: Estimate) -> dict[str, Any]:
-    known = {
-        key: None if isinstance(value, float) and math.isnan(value) else value
-        for key, value in dataclasses.asdict(estimate).items()
-    }
-    return {**known, "text": str(estimate)}
-
-
 def _run_json(run: Run) -> dict[str, Any]:
     names = [*RUNGS, "cash_room"]
     month, month_chance = run.lowest_month()
@@ -193,17 +145,17 @@ def _run_json(run: Run) -> dict[str, Any]:
             "changes": run.plan.changes,
         },
         "run": {**dataclasses.asdict(run.facts), "histories": run.histories},
-        "chance": {name: _estimate_json(run.chance(name)) for name in names},
-        "short_when_missed": {name: _estimate_json(run.shortfall_when_missed(name)) for name in names},
-        "mean": {name: _estimate_json(run.mean(name)) for name in run.columns if not name.startswith("cash.")},
+        "chance": {name: estimate_json(run.chance(name)) for name in names},
+        "short_when_missed": {name: estimate_json(run.shortfall_when_missed(name)) for name in names},
+        "mean": {name: estimate_json(run.mean(name)) for name in run.columns if not name.startswith("cash.")},
         "seasons": {
-            name: {words: _estimate_json(run.quantile(name, level)) for words, level in summary.SEASONS.items()}
+            name: {words: estimate_json(run.quantile(name, level)) for words, level in summary.SEASONS.items()}
             for name in ("household", "sales", "lowest_cash")
         },
         "month_cash": {
-            m: {f"{level:g}": _estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN}
+            m: {f"{level:g}": estimate_json(run.quantile(f"cash.{m}", level)) for level in summary.FAN}
             for m in run.months
         },
-        "lowest_month": {"month": month, "chance": _estimate_json(month_chance)},
+        "lowest_month": {"month": month, "chance": estimate_json(month_chance)},
         "cautions": CAUTIONS,
     }

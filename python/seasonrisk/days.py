@@ -86,7 +86,9 @@ class DayTable:
         return Table(title, heads, rows)
 
     def __repr__(self) -> str:
-        out = int(np.count_nonzero(self["out"]))
+        # Several boats have a column each; a day counts once, whoever was out.
+        boats = [self[name] for name in self.columns if name == "out" or name.startswith("out.")]
+        out = int(np.count_nonzero(np.any(boats, axis=0)))
         first, last = self.dates[0], self.dates[-1]
         return (
             f"<DayTable: history {self.history} of key {self.key}, {len(self)} days from {first} to {last}, {out} out>\n"

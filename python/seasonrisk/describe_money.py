@@ -116,6 +116,7 @@ def asset_lines(plan: Reader) -> list[str]:
 
 def household_lines(plan: Reader) -> list[str]:
     return [
+        *([f"Spent once, at the end of the first month: {plan.amount('business.spend_now')}."] if plan.mean("business.spend_now") else []),
         f"Cash: {plan.amount('business.opening_cash')} on the first day of the money year; the account may go "
         f"{plan.amount('business.overdraft_limit')} below nothing; {tax_words(plan)}."
     ]

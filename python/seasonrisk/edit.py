@@ -37,7 +37,10 @@ def edited(data: bytes, changes: Iterable[tuple[str, str]]) -> bytes:
     document = tomlkit.parse(data.decode("utf-8").removeprefix("\ufeff"))
     for path, value in changes:
         try:
-            _set(document, path.split("."), tomlkit.value(value))
+            if value:
+                _set(document, path.split("."), tomlkit.value(value))
+            else:
+                _take_out(document, path.split("."))
         except (LookupError, TypeError, ValueError) as error:
             raise Error(f"path={path}: {value} cannot be written there; change the file by hand") from error
     text = tomlkit.dumps(document).encode("utf-8")
@@ -50,9 +53,43 @@ def _set(at: Any, steps: list[str], value: Any) -> None:
     for step in way:
         if isinstance(at, list):
             at = at[int(step)]
+        elif last == "+" and step is way[-1] and step not in at:
+            at[step] = at = _list_of_tables()
         else:
             at = at.setdefault(step, {})
-    at[int(last) if isinstance(at, list) else last] = value
+    if last == "+":
+        at.append(_as_section(value))
+    else:
+        at[int(last) if isinstance(at, list) else last] = value
+
+
+def _list_of_tables() -> Any:
+    import tomlkit
+
+    return tomlkit.aot()
+
+
+def _as_section(value: Any) -> Any:
+    """An inline table as a section of its own, the way entries of a plan's lists are written."""
+    import tomlkit
+
+    section = tomlkit.table()
+    for key, inner in value.items():
+        if isinstance(inner, list) and inner and all(isinstance(each, dict) for each in inner) and key != "day_costs":
+            tables = _list_of_tables()
+            for each in inner:
+                tables.append(_as_section(each))
+            section.append(key, tables)
+        else:
+            section.append(key, inner)
+    return section
+
+
+def _take_out(at: Any, steps: list[str]) -> None:
+    *way, last = steps
+    for step in way:
+        at = at[int(step)] if isinstance(at, list) else at[step]
+    del at[int(last) if isinstance(at, list) else last]
 
 
 def _require_same_plan(data: bytes, changes: list[tuple[str, str]], text: bytes) -> None:

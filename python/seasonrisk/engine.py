@@ -9,13 +9,14 @@ from dataclasses import dataclass
 from typing import Literal, TypeAlias
 
 import numpy as np
+from numpy.typing import NDArray
 
 from seasonrisk import _core, progress as progress_
 from seasonrisk.checks import amount, whole_number
 from seasonrisk.plan import Plan
 from seasonrisk.run import Column, Run, RunFacts
 
-__all__ = ["RunCost", "cost_of_run", "simulate"]
+__all__ = ["RunCost", "cost_of_run", "key_from", "options_for", "outcomes_as_columns", "require_plan", "simulate"]
 
 Rng: TypeAlias = "int | Sequence[int] | np.random.SeedSequence | np.random.BitGenerator | np.random.Generator | None"
 MOST_THREADS = 1024
@@ -84,34 +85,60 @@ def simulate(
     >>> run["household"].shape
     (1000,)
     """
-    _require_plan(plan)
+    if on_interrupt not in ("raise", "return"):
+        raise ValueError(f'on_interrupt={on_interrupt!r}: must be "raise" or "return"')
+    options = options_for(
+        plan, histories=histories, rng=rng, key=key, threads=threads, keep=keep, progress=progress,
+        instructions=instructions, memory_limit_gb=memory_limit_gb, time_limit_s=time_limit_s,
+    )  # fmt: skip
+    with progress_.shown(progress, histories) as tell:
+        outcomes = _core.simulate(plan._core, options, tell, on_interrupt == "return")
+    if outcomes.histories == 0:
+        raise KeyboardInterrupt("stopped before the first season was complete")
+    return Run(plan, *outcomes_as_columns(outcomes, options))
+
+
+def options_for(
+    plan: Plan,
+    *,
+    histories: int,
+    rng: Rng,
+    key: int | None,
+    threads: int,
+    keep: str | Sequence[str] | None,
+    progress: progress_.Progress,
+    memory_limit_gb: float,
+    time_limit_s: float,
+    instructions: str = "best",
+) -> _core.RunOptions:
+    """The options of a run, each looked at; the arguments are those of `simulate`."""
+    require_plan(plan)
     if not isinstance(instructions, str):  # which words it knows, the engine says itself
         raise TypeError(f'instructions={instructions!r}: must be a word, such as "best"')
     if not (progress is None or isinstance(progress, bool) or callable(progress)):
         raise TypeError(f"progress={progress!r}: must be None, True, False or a function of the seasons done")
-    if on_interrupt not in ("raise", "return"):
-        raise ValueError(f'on_interrupt={on_interrupt!r}: must be "raise" or "return"')
-    histories = whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES)
-    options = _core.RunOptions(
-        histories=histories,
-        key=_key_from(rng, key),
+    return _core.RunOptions(
+        histories=whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES),
+        key=key_from(rng, key),
         threads=whole_number("threads", threads, lowest=0, highest=MOST_THREADS),
         keep=_names(keep),
         instructions=instructions,
         memory_limit_bytes=amount("memory_limit_gb", memory_limit_gb, above=0.0) * 1e9,
         time_limit_s=amount("time_limit_s", time_limit_s, above=0.0),
+        luck_family=0,
     )
-    with progress_.shown(progress, histories) as tell:
-        outcomes = _core.simulate(plan._core, options, tell, on_interrupt == "return")
-    if outcomes.histories == 0:
-        raise KeyboardInterrupt("stopped before the first season was complete")
+
+
+def outcomes_as_columns(
+    outcomes: _core.Outcomes, options: _core.RunOptions
+) -> tuple[dict[Column, NDArray[np.float64]], RunFacts]:
+    """What the engine gives back, as a `Run` takes it: the columns, and how they were made."""
     build = _core.build_config()
     facts = RunFacts(
-        options.key, histories, build["stream_version"], build["version"],
+        options.key, outcomes.histories_asked, build["stream_version"], build["version"],
         outcomes.threads, outcomes.instructions, outcomes.seconds,
     )  # fmt: skip
-    columns = {Column(c.name, c.unit, c.meaning): outcomes.column(c.name) for c in outcomes.columns}
-    return Run(plan, columns, facts)
+    return {Column(c.name, c.unit, c.meaning): outcomes.column(c.name) for c in outcomes.columns}, facts
 
 
 @dataclass(frozen=True)
@@ -138,7 +165,7 @@ def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Seq
     >>> sr.cost_of_run(plan, histories=1_000_000, keep="household").memory_gb
     0.008
     """
-    _require_plan(plan)
+    require_plan(plan)
     options = _core.RunOptions(
         histories=whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES),
         key=0,
@@ -147,6 +174,7 @@ def cost_of_run(plan: Plan, *, histories: int, threads: int = 0, keep: str | Seq
         instructions="best",
         memory_limit_bytes=math.inf,
         time_limit_s=math.inf,
+        luck_family=0,
     )
     cost = _core.cost_of_run(plan._core, options)
     return RunCost(cost.memory_bytes / 1e9, cost.seconds)
@@ -165,12 +193,25 @@ def _names(keep: str | Sequence[str] | None) -> list[str]:
     return words
 
 
-def _require_plan(plan: object) -> None:
+def require_plan(plan: object) -> None:
+    """Refuse what is no plan.
+
+    Raises
+    ------
+    TypeError
+    """
     if not isinstance(plan, Plan):
         raise TypeError(f"plan={plan!r}: must be a Plan; Plan.read makes one of a file")
 
 
-def _key_from(rng: Rng, key: int | None) -> int:
+def key_from(rng: Rng, key: int | None) -> int:
+    """The 64-bit key of a run, drawn from ``rng`` or given.
+
+    Raises
+    ------
+    ValueError
+        When both are given, or one is not what it must be.
+    """
     if key is None:
         try:
             generator = np.random.default_rng(rng)

@@ -30,7 +30,7 @@ from seasonrisk.words import (
 if TYPE_CHECKING:
     from seasonrisk.run import Run
 
-__all__ = ["GIVE_OR_TAKE", "cash_sentence", "headline", "page", "provenance", "short_page", "total_loss_lines"]
+__all__ = ["GIVE_OR_TAKE", "cash_sentence", "headline", "page", "provenance", "section", "short_page", "total_loss_lines", "wrapped"]
 
 WIDTH = 100
 
@@ -119,7 +119,8 @@ def short_page(run: Run) -> str:
     )
 
 
-def _section(table: Table) -> list[str]:
+def section(table: Table) -> list[str]:
+    """A table with its title, after an empty line."""
     return ["", table.title, *("  " + line for line in table.lines())]
 
 
@@ -129,12 +130,12 @@ def page(run: Run) -> str:
     several_years = len(seasons_of(run.plan)) > 1
     cash = summary.years(run) if several_years else run.month_cash((0.1, 0.5, 0.9))
     for table in (summary.rungs(run), summary.good_and_bad(run), cash):
-        lines += _section(table)
+        lines += section(table)
     lines += wrapped(cash_sentence(run), "  ")
-    lines += _section(summary.days(run))
+    lines += section(summary.days(run))
     for table in (summary.selling(run), summary.family(run)):
         if table.rows:
-            lines += _section(table)
+            lines += section(table)
     for line in total_loss_lines(run):
         lines += ["", *wrapped(line)]
     lines += ["", *wrapped(GIVE_OR_TAKE), *wrapped(provenance(run)), "", *wrapped(" ".join(CAUTIONS))]

@@ -73,14 +73,15 @@ class Plan:
         """
         return cls(text.encode("utf-8") if isinstance(text, str) else bytes(text), name)
 
-    def replace(self, values: Mapping[str, Value]) -> Plan:
+    def replace(self, values: Mapping[str, Value | None]) -> Plan:
         """Another plan, with other values at some key paths: a plan of its own, not a choice made from this one.
 
         Parameters
         ----------
         values : mapping of str to value
             Key paths such as ``"boat.0.fishery.0.count"`` and their new values, in the unit of the key: numbers,
-            words, dates, `Guess`, `EventSize`, lists or tables.
+            words, dates, `Guess`, `EventSize`, lists or tables. A path that ends in ``.+`` adds an entry to a list
+            (``"loan.+": {...}``); None takes the entry at the path out.
 
         Raises
         ------
@@ -89,7 +90,7 @@ class Plan:
         """
         return Plan(self._data, self._source, self.changes + _changes(values))
 
-    def choose(self, choice: str | Mapping[str, Value]) -> Plan:
+    def choose(self, choice: str | Mapping[str, Value | None]) -> Plan:
         """The plan with a choice made: what the choice sets is set, and the plan remembers how many pots it had before.
 
         Crowding on the ground is then counted against those pots, which is what makes "a hundred more pots" fish
@@ -232,5 +233,5 @@ def _sound(data: bytes, source: str, changes: Changes) -> _core.PlanReading:
     return reading
 
 
-def _changes(values: Mapping[str, Value]) -> Changes:
-    return tuple((path, toml_text(value)) for path, value in values.items())
+def _changes(values: Mapping[str, Value | None]) -> Changes:
+    return tuple((path, "" if value is None else toml_text(value)) for path, value in values.items())

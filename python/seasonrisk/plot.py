@@ -21,13 +21,20 @@ if TYPE_CHECKING:
 
     from seasonrisk.run import Run
 
-__all__ = ["dots", "dots_caption", "month_cash", "month_cash_caption"]
+__all__ = ["dots", "dots_caption", "month_cash", "month_cash_caption", "new_axes"]
 
 N_DOTS = 20
 DARK, MIDDLE, LIGHT = "#1f3a4d", "#7f9fb3", "#cddbe4"  # apart in grey, too
 
 
-def _axes(ax: Axes | None, width_inch: float, height_inch: float) -> Axes:
+def new_axes(ax: Axes | None, width_inch: float, height_inch: float) -> Axes:
+    """The axes given, or new ones on a figure of that size that no window shows.
+
+    Raises
+    ------
+    MissingExtra
+        When matplotlib is not installed.
+    """
     if ax is not None:
         return ax
     try:
@@ -38,6 +45,14 @@ def _axes(ax: Axes | None, width_inch: float, height_inch: float) -> Axes:
     figure = Figure(figsize=(width_inch, height_inch), layout="constrained")
     FigureCanvasAgg(figure)
     return figure.add_subplot()
+
+
+def finish(ax: Axes) -> Axes:
+    """What all pictures by day or month have alike: thousands set apart, a legend, no frame at the top and right."""
+    ax.yaxis.set_major_formatter(lambda value, _: f"{value:,.0f}")
+    ax.legend(frameon=False, fontsize="small")
+    ax.spines[["top", "right"]].set_visible(False)
+    return ax
 
 
 def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
@@ -58,7 +73,7 @@ def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
     MissingExtra
         When matplotlib is not installed.
     """
-    ax = _axes(ax, 7.0, 3.6)
+    ax = new_axes(ax, 7.0, 3.6)
     table = run.month_cash()
     low, quarter, middle, three_quarters, high = np.array([[e.value for e in row] for row in table.estimates]).T
     at = np.arange(len(table.months))
@@ -109,7 +124,7 @@ def dots(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
     MissingExtra
         When matplotlib is not installed.
     """
-    ax = _axes(ax, 7.0, 2.2)
+    ax = new_axes(ax, 7.0, 2.2)
     good = n_filled(run, name)
     values = [run.quantile(name, (n + 0.5) / N_DOTS) for n in range(N_DOTS)]  # the middle of each twentieth
     at = np.arange(N_DOTS)

@@ -9,6 +9,13 @@ from pathlib import Path
 
 import pytest
 import seasonrisk as sr
+from hypothesis import HealthCheck, settings
+
+# Generated cases: a few that are the same each time, or with --hypothesis-profile=long many and others each time.
+# Times are not judged, for machines differ.
+settings.register_profile("short", max_examples=12, derandomize=True, deadline=None, suppress_health_check=[HealthCheck.too_slow])
+settings.register_profile("long", parent=settings.get_profile("short"), max_examples=1_000, derandomize=False)
+settings.load_profile("short")
 
 ROOT = Path(__file__).resolve().parents[2]
 DEMO = ROOT / "examples/plans/one_boat.toml"

@@ -17,20 +17,12 @@ from typing import Any
 
 import numpy as np
 import seasonrisk as sr
+from seasonrisk.choice.policies import policy_changes
 
 RUNGS = ("running", "standing", "loan", "household")
 
 # What a later part of the work will answer: a whole entry, (entry, choice), or (entry, quantity).
 LATER: dict[Any, str] = {
-    (
-        "luck-and-guess",
-        "share of the variance of standing that is guess",
-    ): "split of the spread into luck and guess",
-    (
-        "luck-and-guess",
-        "share of the variance of standing that is luck",
-    ): "split of the spread into luck and guess",
-    ("deductible-menu", "break-even claims a year, 1,000 to 3,500, majors only"): "comparing policies",
 }
 
 
@@ -144,6 +136,12 @@ def weeks_without_pay(run: Any) -> int:
     return int(np.sum((weekly["out"] > 0) & (weekly["sales"] <= weekly["fuel"] + weekly["bait"])))
 
 
+def break_even_claims(run: Any) -> float:
+    """Of the plan's own boat, her deductible of 1,000 against the choice of 3,500."""
+    (policy,) = policy_changes(run.plan, run.plan.choose("3,500 deductible"))
+    return policy.break_even_claims
+
+
 DERIVED: dict[str, Callable[[Any], np.ndarray]] = {
     "season days": lambda r: sum(
         r[c] for c in ("days_fished", "days_rest", "days_off", "days_broken_down", "days_weather")
@@ -171,6 +169,7 @@ DERIVED: dict[str, Callable[[Any], np.ndarray]] = {
         r["days_fished.Mallard's Aunt"], r["days_fished.Duckling"]
     )[0, 1],
     "weeks with no pay for the second hand though fished": weeks_without_pay,
+    "break-even claims a year, 1,000 to 3,500, majors only": break_even_claims,
 }
 # A chance of a plain column: what a history must show to count.
 SEEN = {"total_loss": lambda x: x == 1.0, "cash_room": lambda x: x >= 0.0}
@@ -244,6 +243,8 @@ def got(figure: Figure, run: Any, base: Any) -> Any:
         earlier = run.plan.choose("Home for the half-term")
         gap = base["standing"] - sr.simulate(earlier, histories=base.histories, key=base.key, keep=["standing"])["standing"]
         return gap.mean() / 28.0  # 17 October to 14 November, in the entry's own words
+    if figure.quantity.startswith("share of the variance of standing that is "):
+        return getattr(sr.drivers(run, of="standing"), figure.quantity.rpartition(" ")[2]).value
     column = column_of(figure.quantity)
     if figure.year is not None:  # each entry with several years has its first season in 2027
         year = f".{2027 + figure.year}"

@@ -12,6 +12,7 @@ from pathlib import Path
 import numpy as np
 import pytest
 import seasonrisk as sr
+from run_checks import A_PENNY, CAUSES, closing_cash_by_the_books, names_in, season_days
 from seasonrisk.page import page
 
 REPOSITORY = Path(__file__).resolve().parents[2]
@@ -43,31 +44,17 @@ def test_a_shipped_plan_says_it_is_invented_and_is_described(path: Path) -> None
 @pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
 def test_days_add_up_and_nothing_is_missing_or_without_end(path: Path) -> None:
     run = sr.simulate(sr.Plan.read(path), histories=2_000, key=3, keep=["all"])
-    causes = ("fished", "rest", "off", "ashore", "laid_up", "broken_down", "no_skipper", "no_crew", "limit", "weather", "stayed_in")
-    season = run.plan["season.end"] - run.plan["season.start"]  # type: ignore[operator]
-    boats = len({e.path.split(".")[1] for e in run.plan.entries if e.path.startswith("boat.")})
-    years = int(run.plan["business.years"])  # type: ignore[arg-type]
+    boats = len(names_in(run.plan, "boat"))
 
-    np.testing.assert_array_equal(sum(run[f"days_{cause}"] for cause in causes), (season.days + 1) * boats * years)
+    np.testing.assert_array_equal(sum(run[f"days_{cause}"] for cause in CAUSES), season_days(run.plan) * boats)
     assert all(np.isfinite(run[name]).all() for name in run.columns)
 
 
 @pytest.mark.parametrize("path", PLANS, ids=lambda path: path.stem)
 def test_money_is_conserved(path: Path) -> None:
-    """Cash at the end = cash at the start and every year's household rung, less what is still owed to us or was
-    bought, and with what we still owe (the reconciliation of the two books)."""
     run = sr.simulate(sr.Plan.read(path), histories=500, key=4, keep=["all"])
-    opening = run.plan.numbers["business.opening_cash"]
-    assert isinstance(opening, float)
-    first, last = run.months[0], run.months[-1]
-    bought = sum(
-        run.plan.numbers[e.path.replace("bought", "cost")]  # type: ignore[misc]
-        for e in run.plan.entries
-        if e.path.startswith("asset.") and e.path.endswith(".bought") and first <= f"{e.value:%Y-%m}" <= last
-    )
 
-    expected = opening + run["household"] - run["owed_to_us"] + run["owed_by_us"] - bought
-    np.testing.assert_allclose(run["closing_cash"], expected, rtol=0.0, atol=0.005)
+    np.testing.assert_allclose(run["closing_cash"], closing_cash_by_the_books(run), rtol=0.0, atol=A_PENNY)
 
 
 if __name__ == "__main__":

@@ -141,9 +141,9 @@ YEARLY = [
     (40000.0, 0.085, 8, 7093.23),
 ]
 MONTHLY = [
-    # numpy-financial (commit f47e8af2), docstring of pmt: 200,000 over 15 years at 7.5%.
+    # FIN-01. numpy-financial (commit f47e8af2), docstring of pmt: 200,000 over 15 years at 7.5%.
     (200000.0, 0.075, 15, 1854.0247200054619),
-    # The same, tests of pmt: 15,000 at 8% over 60 months; and without interest.
+    # FIN-02. The same, tests of pmt: 15,000 at 8% over 60 months; and without interest.
     (15000.0, 0.08, 5, 304.1459143262052),
     (15000.0, 0.0, 5, 250.0),
     # The third test value there, a payment at the beginning of each month (302.1317), has no place in a plan:
@@ -193,3 +193,61 @@ def test_every_payment_of_a_loan_leaves_nothing() -> None:
 
     assert run["loan_balance"][0] == pytest.approx(0.0, abs=PENNY)
     assert run["loan_payments"][0] - run["loan_interest"][0] == pytest.approx(5000.0, abs=PENNY)
+
+
+def test_what_four_uneven_payments_are_worth_today() -> None:
+    """FIN-04: 5,000, 8,000, 12,000 and 30,000 after 1, 2, 3 and 4 years are worth 40,000 + 3,065.22267 at 8%.
+
+    Source: numpy-financial (commit f47e8af2), docstring of npv. A plan discounts nothing, but it pays loans: four
+    of them, each with interest alone until its last year, whose payments together are those four, are lent for that
+    much today.
+    """
+    payments, rate = [5000.0, 8000.0, 12000.0, 30000.0], 0.08
+    balances: list[float] = []  # the longest loan first: each year pays interest on all that still runs
+    for payment in reversed(payments):
+        balances.append((payment - rate * sum(balances)) / (1.0 + rate))
+    plan = bare(business={"books_start": date(2027, 1, 1), "years": 4})
+    plan["loan"] = [
+        {
+            "name": f"over {years} years",
+            "balance": balance,
+            "rate_fraction": rate,
+            "years_left": years,
+            "interest_only_months": 12 * (years - 1),
+            "months": ["dec"],
+        }
+        for years, balance in zip((4, 3, 2, 1), balances, strict=True)
+    ]
+
+    run = only_history(plan)
+
+    paid = [run[f"loan_payments.{2027 + year}"][0] for year in range(4)]
+    assert paid == pytest.approx(payments, abs=PENNY)
+    assert run["loan_balance"][0] == pytest.approx(0.0, abs=PENNY)
+    lent = run["loan_payments"][0] - run["loan_interest"][0]
+    assert lent - 40000.0 == pytest.approx(3065.22267, abs=PENNY)
+
+
+def test_cash_for_the_lender_over_what_he_is_owed() -> None:
+    """FIN-07: 1,000,000 over 750,000 is 1.33, above the usual floors of 1.25 and 1.15 (published policy, not checked).
+
+    Source: worked ratio of the sba7a.loans blog; cash for the lender is the standing rung. Payments are a published one
+    made larger: 200,000 over 15 years at 7.5% (FIN-01).
+    """
+    owed = 750000.0
+    plan = plan_of(Budget(100, 160, 1500000.0, 400000.0, 100000.0, 1000000.0, 0.0, 4000.0, 5600.0))
+    plan["loan"] = [
+        {
+            "name": "boat",
+            "balance": 200000.0 * owed / 12.0 / 1854.0247200054619,
+            "rate_fraction": 0.075,
+            "years_left": 15,
+            "pay": "monthly",
+        }
+    ]
+
+    run = only_history(plan)
+
+    assert run["loan_payments"][0] == pytest.approx(owed, abs=PENNY)
+    assert run["standing"][0] / run["loan_payments"][0] == pytest.approx(1.33, abs=0.005)
+    assert run["loan"][0] == pytest.approx(250000.0, abs=2.0 * PENNY)

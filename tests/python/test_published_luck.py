@@ -16,6 +16,7 @@ from typing import Any
 import numpy as np
 import pytest
 import seasonrisk as sr
+from compound_plan import compound_plan
 from small_plan import bare, text
 
 N = 100_000
@@ -57,7 +58,7 @@ def test_stormy_and_quiet_years_leave_the_mean_of_bad_days_alone() -> None:
     assert bad.var() > 4.0 * 100.69  # and the years do differ
 
 
-# Tel Aviv rain, Gabriel & Neumann 1962, Q. J. R. Meteorol. Soc. 88:90 (values as quoted in Poole, Linear
+# WX-01. Tel Aviv rain, Gabriel & Neumann 1962, Q. J. R. Meteorol. Soc. 88:90 (values as quoted in Poole, Linear
 # Algebra): wet after wet .662, wet after dry .25; long run .425; a wet day two days after a dry one .353.
 WET_AFTER_WET, WET_AFTER_DRY = 0.662, 0.25
 PERSISTENCE = WET_AFTER_WET - WET_AFTER_DRY
@@ -65,7 +66,7 @@ LONG_RUN = WET_AFTER_DRY / (1.0 - PERSISTENCE)
 
 
 def test_the_rain_of_tel_aviv_two_days_ahead() -> None:
-    """First and last day of a three-day season, each seen in its own month's cash."""
+    """WX-01. First and last day of a three-day season, each seen in its own month's cash."""
     plan = weather_plan(3, LONG_RUN, PERSISTENCE)
     middle = date(2027, 7, 1)
     plan["season"] = {
@@ -83,7 +84,7 @@ def test_the_rain_of_tel_aviv_two_days_ahead() -> None:
     assert wet_last[dry_first].mean() == pytest.approx(0.353, abs=ERRORS * error)
 
 
-# Mean and variance of wet days in n days of that chain; the variance by the formula above, and by an exact
+# WX-03. Mean and variance of wet days in n days of that chain; the variance by the formula above, and by an exact
 # forward recursion over (state, count).
 @pytest.mark.parametrize(
     ("days", "mean", "variance"),
@@ -130,7 +131,7 @@ def test_mean_sales_are_not_mean_catch_times_mean_price() -> None:
 
 
 def test_a_price_that_returns_to_its_mean() -> None:
-    """Moments of the log price one year on, from ln S = 3.
+    """PRICE-01. Moments of the log price one year on, from ln S = 3.
 
     Source: Schwartz 1997, J. Finance 52:923, eqs 1-6; parameters recalled from its table IV, taken as given:
     kappa .301, mu 3.093, sigma .334 give mean 2.976006847, variance .083812447, E[S] 20.448572.
@@ -168,30 +169,8 @@ def test_a_price_that_returns_to_its_mean() -> None:
     assert slope == pytest.approx(math.exp(-kappa), abs=ERRORS * left.std() / now.std() / math.sqrt(N))
 
 
-def compound_plan(sizes: list[float], mean_counts: list[float], days: int = 365) -> dict[str, Any]:
-    """Repairs of a year as a compound Poisson sum: a breakdown kind for each size, none costs a day.
-
-    A kind happens at most once a day, with odds p, so its count is binomial, not Poisson: the mean is met
-    exactly by the choice of p, the variance falls short by the factor 1 - p.
-    """
-    plan = bare(
-        business={"books_start": date(2027, 3, 1)},
-        season={"start": date(2027, 3, 1), "end": date(2027, 3, 1) + timedelta(days=days - 1)},
-    )
-    plan["boat"][0]["breakdown"] = [
-        {
-            "kind": f"kind {i}",
-            "per_100_days": -100.0 * math.log1p(-count / days),
-            "repair": size,
-            "days_lost": 0,
-        }
-        for i, (size, count) in enumerate(zip(sizes, mean_counts, strict=True))
-    ]
-    return plan
-
-
 def test_repairs_of_three_sizes_have_the_mean_and_variance_of_the_book() -> None:
-    """N Poisson(12), sizes 1, 2, 3 with odds 1/2, 1/3, 1/6: mean 20, variance 40.
+    """INS-09. N Poisson(12), sizes 1, 2, 3 with odds 1/2, 1/3, 1/6: mean 20, variance 40.
 
     Source: Frees (ed.), Loss Data Analytics, example 5.3.1. Each size is split over 20 kinds, so the binomial
     counts cost 0.02 of the variance, a thirtieth of the tolerance. Example 5.3.2 (one or two events, never
@@ -204,7 +183,7 @@ def test_repairs_of_three_sizes_have_the_mean_and_variance_of_the_book() -> None
 
 
 def test_repairs_of_even_sizes_have_the_tail_of_the_book() -> None:
-    """N Poisson(25), sizes uniform on (5, 95): mean 1,250, variance 79,375, odds above 2,000 .0069838.
+    """INS-12. N Poisson(25), sizes uniform on (5, 95): mean 1,250, variance 79,375, odds above 2,000 .0069838.
 
     Source: Frees (ed.), Loss Data Analytics, examples 5.3.5 and 5.4.2; the exact tail was found apart from
     this project by inversion. Sizes stand at the middle of 45 equal steps of 2 (variance 674.67 for 675);

@@ -52,7 +52,7 @@ def test_every_figure_is_covered_or_listed_for_later() -> None:
 
     # 20 entries, 170 exact and 181 random figures, says the page of the checks; none may drop out unseen.
     assert (len(entries()), len(figures()), sum(f.random for f in figures())) == (20, 351, 181)
-    assert (len(ours), len(waiting), len({f.entry for f in ours})) == (348, 3, 20)
+    assert (len(ours), len(waiting), len({f.entry for f in ours})) == (351, 0, 20)
     for key in LATER:  # nothing stands on the list in vain
         assert any(key in (f.entry, (f.entry, f.choice), (f.entry, f.quantity)) for f in waiting), key
     print(f"\n{len(ours)} figures met now, {len(waiting)} for later:")

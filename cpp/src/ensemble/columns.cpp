@@ -155,6 +155,26 @@ void list_boat(Listing& list, const BoatYear& year, const std::string& suffix, K
     list.yearly("1 or 0", "total_loss" + suffix, year.total_loss, "the boat is lost this year; every other figure goes on as if afloat");
 }
 
+/// Her part of the books. Inputs, orders, quota and an outlet's day are the business's and stand in no boat's part.
+void list_books_of_boat(Listing& list, const BoatYear& year, const std::string& suffix) {
+    list.yearly_money("sales" + suffix, year.sales, "sales of this boat's catch");
+    list.yearly_money("fuel" + suffix, year.fuel, "fuel this boat burned");
+    list.yearly_money("bait" + suffix, year.bait, "bait this boat used");
+    list.yearly_money("day_costs" + suffix, year.day_costs, "costs of this boat's days out");
+    list.yearly_money("crew_pay" + suffix, year.crew_pay, "pay of this boat's hands");
+    list.yearly_money("selling_costs" + suffix, year.selling_costs, "levy and cost of selling this boat's catch");
+    list.yearly_money("repairs" + suffix, year.repairs, "this boat's repair bills before claims");
+    list.yearly_money("claims" + suffix, year.claims, "insurer's part of this boat's repairs and gear");
+    list.yearly_money("pots_lost_cost" + suffix, year.pots_lost_cost, "this boat's pots lost, at the cost of a new one");
+    list.yearly_money("switch_costs" + suffix, year.switch_costs, "this boat's changing over to another fishery");
+    list.yearly_money("rehire" + suffix, year.rehire, "finding this boat a new crew after an early stop");
+    list.yearly_money("standing_costs" + suffix, year.standing_costs, "this boat's own bills and premium");
+    list.yearly_money("inputs" + suffix, year.inputs, "this boat's spares");
+    list.yearly_money("loan_payments" + suffix, year.loan_payments, "payments of loans secured on this boat");
+    list.yearly_money("contribution" + suffix, year.contribution, "this boat's sales less what is spent on her alone: running costs, own bills, spares");
+    list.yearly_money("after_own_loan" + suffix, year.after_own_loan, "contribution, less payments of loans secured on this boat");
+}
+
 void list_selling(Listing& list, const PreparedPlan& ready, const Workspace& work) {
     const bool plain = ready.sells_simply;
     const Keep usual = plain ? Keep::asked : Keep::usual;
@@ -205,8 +225,7 @@ std::vector<ColumnSource> column_sources(const PreparedPlan& ready, Workspace& w
         suffix.append(ready.plan.boat[b].name);
         list_boat(list, work.boat[b].year, suffix, Keep::asked, Keep::asked);
         list.once("pots", "pots_left" + suffix, work.boat[b].year.pots_left, "pots in the water or brought ashore at the last season's end");
-        list.yearly_money("sales" + suffix, work.boat[b].year.sales, "sales of this boat's catch");
-        list.yearly_money("crew_pay" + suffix, work.boat[b].year.crew_pay, "pay of this boat's hands");
+        list_books_of_boat(list, work.boat[b].year, suffix);
     }
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         const Boat<Number>& boat = ready.plan.boat[b];

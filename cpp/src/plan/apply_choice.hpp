@@ -2,6 +2,7 @@
 #pragma once
 
 #include <string>
+#include <vector>
 
 #include "toml.hpp"
 
@@ -10,12 +11,27 @@
 
 namespace seasonrisk {
 
-/// Splice changes into a plan's table before it is read: each value takes the place of what its path leads
-/// to, or is added where the plan left the key out. A path that leads nowhere becomes a finding.
-void apply_change(toml::table& root, const std::string& path, const toml::node& value, ReadingNotes& notes);
+/// Splice a change into a plan's table before it is read: its value takes the place of what its path leads to, or is
+/// added where the plan left the key out. A path that leads nowhere becomes a finding.
 void apply_change(toml::table& root, const Change& change, ReadingNotes& notes);
 
-/// The `set` of choice number `index` of the plan; null when there is none.
-const toml::table* set_of_choice(const toml::table& root, std::size_t index);
+/// One thing a choice does: a value set at a path, an entry added to the list at "path.+", or, without a value, the
+/// entry at the path taken out.
+struct Splice {
+    std::string path{};
+    const toml::node* value = nullptr;
+};
+
+/// What a choice does, in the order it is done: `set` as written, what is added, what is taken out, what is spent.
+std::vector<Splice> splices_of(const toml::table& choice);
+
+/// Where the choice is written, for messages: its first key that does something, named when it is the only one.
+struct ChoicePlace {
+    std::string key{};
+    toml::source_position position{};
+};
+ChoicePlace place_of(const toml::table& choice);
+
+void apply_splice(toml::table& root, const Splice& splice, ReadingNotes& notes);
 
 }  // namespace seasonrisk

@@ -119,20 +119,6 @@ void check_lay_up(const Plan& plan, Notebook& book) {
 
 void check_ending(const Plan& plan, Notebook& book) {
     const auto& ending = plan.ending;
-    const std::pair<const char*, const Number*> early[] = {{"crew_notice_days", &ending.crew_notice_days},
-                                                           {"crew_leaves_odds", &ending.crew_leaves_odds},
-                                                           {"rehire_cost", &ending.rehire_cost},
-                                                           {"yard_change_fee", &ending.yard_change_fee},
-                                                           {"lay_up_refund_per_day", &ending.lay_up_refund_per_day},
-                                                           {"shore_job_per_week", &ending.shore_job_per_week}};
-    std::vector<std::string> used;
-    for (const auto& [key, number] : early) {
-        if (is_used(*number)) used.emplace_back(key);
-    }
-    if (!plan.season.stop_on && !used.empty())
-        book.warning("ending", "",
-                     "counts only when the season stops early, and season.stop_on is left out: " + join(used, ", "),
-                     "a [[choice]] may set season.stop_on");
     if (is_used(ending.crew_leaves_odds) && !is_used(ending.rehire_cost))
         book.warning("ending.crew_leaves_odds", value_text(ending.crew_leaves_odds), "costs nothing: rehire_cost is 0");
     check_lay_up(plan, book);

@@ -88,21 +88,21 @@ PlanReading read_table(const toml::table& root, ReadingNotes notes, Base base) {
 /// Each choice of a sound plan is tried, so that a slip in it shows before it is asked for.
 void try_choices(const toml::table& root, const Plan& plan, std::vector<Finding>& findings) {
     for (std::size_t c = 0; c < plan.choice.size(); ++c) {
-        const toml::table* set = set_of_choice(root, c);
-        if (set == nullptr) continue;
+        const toml::table& choice = *root["choice"].as_array()->get(c)->as_table();  // the plan is sound
         toml::table changed = root;
         ReadingNotes notes;
-        for (const auto& [path, value] : *set) apply_change(changed, std::string(path.str()), value, notes);
+        for (const Splice& splice : splices_of(choice)) apply_splice(changed, splice, notes);
+        const ChoicePlace place = place_of(choice);
         for (const Finding& found : read_table(changed, std::move(notes), base_of(plan)).findings) {
             if (found.severity == Severity::warning) continue;
             Finding told{Severity::error,
-                         numbered("choice", c) + ".set",
+                         numbered("choice", c) + place.key,
                          "",
                          "choice \"" + plan.choice[c].name + "\": " + to_text(found),
                          "",
                          "",
-                         static_cast<int>(set->source().begin.line),
-                         static_cast<int>(set->source().begin.column)};
+                         static_cast<int>(place.position.line),
+                         static_cast<int>(place.position.column)};
             findings.push_back(std::move(told));
         }
     }

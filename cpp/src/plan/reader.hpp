@@ -43,12 +43,8 @@ public:
     void one_month(const char* key, unsigned& value, Need need, const char* meaning);
     void days_off(const char* key, std::vector<DayOff>& value);
     void day_costs(const char* key, std::vector<NamedAmount<Number>>& value, const Rule& rule);
-    void changes(const char* key);
+    void changes(const char* key, Deed deed);
 
-    void later(const char* key);
-    void later(const char* key, std::nullptr_t) { known_.emplace_back(key); }
-    void later(const char* key, double neutral);
-    void later(const char* key, bool neutral);
 
     template <class S>
     void section(const char* key, S& value, Need need) {
@@ -88,7 +84,6 @@ private:
     void numbered_words(const char* key, std::vector<unsigned>& value, const char* of_what, const char* meaning,
                         unsigned (*number_of)(std::string_view), std::string (*meant)(std::string_view),
                         const char* refusal);
-    void not_yet(const char* key, const toml::node& node, const std::string& hint);
 
     const toml::table& table_;
     std::string path_;

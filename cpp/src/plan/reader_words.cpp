@@ -175,38 +175,30 @@ void SectionReader::day_costs(const char* key, std::vector<NamedAmount<Number>>&
     }
 }
 
-void SectionReader::changes(const char* key) {
+void SectionReader::changes(const char* key, Deed deed) {
     const toml::node* node = find(key, Need::optional, "");
-    if (node != nullptr && !node->is_table()) {
-        notes_.error(path_of(key), node,
-                     "must be a table of keys and values, such as { \"boat.0.fishery.0.count\" = 520 }");
+    if (node == nullptr) return;
+    const auto is_list_of = [node](toml::node_type type) {
+        const toml::array* array = node->as_array();
+        return array != nullptr && !array->empty() && array->is_homogeneous(type);
+    };
+    switch (deed) {
+        case Deed::set:
+            if (!node->is_table())
+                notes_.error(path_of(key), node,
+                             "must be a table of keys and values, such as { \"boat.0.fishery.0.count\" = 520 }");
+            break;
+        case Deed::add:
+            if (!node->is_table() && !is_list_of(toml::node_type::table))
+                notes_.error(path_of(key), node, "must be a table like one of the plan's own",
+                             std::string("start it with [[choice.") + key + "]] under the choice");
+            break;
+        case Deed::take_out:
+            if (!is_list_of(toml::node_type::string))
+                notes_.error(path_of(key), node, "must be a list of what is taken out, such as [\"boat.1\", \"loan.1\"]");
+            break;
+        case Deed::spend: break;  // looked at as the number it becomes
     }
-}
-
-void SectionReader::not_yet(const char* key, const toml::node& node, const std::string& hint) {
-    // A plan may be used while one of its choices waits: it is refused when that choice is asked for.
-    const bool in_choice = path_.starts_with("choice.");
-    notes_.add(in_choice ? Severity::warning : Severity::error, path_of(key), &node, k_not_yet,
-               in_choice ? "this choice cannot be used" : hint);
-}
-
-void SectionReader::later(const char* key) {
-    if (const toml::node* node = find(key, Need::optional, "")) not_yet(key, *node, "leave it out for now");
-}
-
-void SectionReader::later(const char* key, double neutral) {
-    const toml::node* node = find(key, Need::optional, "");
-    if (node == nullptr) return;
-    const auto number = node->is_number() ? node->value<double>() : std::nullopt;
-    if (number != neutral)
-        not_yet(key, *node, "leave it out for now, or set it to " + number_text(neutral) + ", which means without it");
-}
-
-void SectionReader::later(const char* key, bool neutral) {
-    const toml::node* node = find(key, Need::optional, "");
-    if (node == nullptr) return;
-    const auto* flag = node->as_boolean();
-    if (flag == nullptr || flag->get() != neutral) not_yet(key, *node, "leave it out for now");
 }
 
 }  // namespace seasonrisk

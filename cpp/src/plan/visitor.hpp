@@ -29,7 +29,6 @@ public:
     void one_month(const char*, const auto&, auto&&...) {}
     void days_off(const char*, const auto&, auto&&...) {}
     void day_costs(const char*, const auto&, auto&&...) {}
-    void later(auto&&...) {}
     void changes(auto&&...) {}
 
     template <class S>

@@ -17,7 +17,6 @@ inline constexpr const char* k_weekday_words[7] = {"Monday", "Tuesday",  "Wednes
                                                    "Friday", "Saturday", "Sunday"};
 
 /// How the message ends of a finding about what the design knows and the engine does not simulate.
-inline constexpr const char* k_not_yet = "is not simulated yet";
 
 /// The shortest decimal text that reads back as the same number, without an exponent in any money.
 std::string number_text(double value);

@@ -17,6 +17,7 @@ void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batc
     event.events[lane] += 1.0;
     if (boat.breakdown[kind].resets_hours) event.hours[lane] = 0.0;
     work.earned.repairs[lane] += repair;
+    state.year.repairs[lane] += repair;
     work.cash.balance[lane] -= repair;
     const double last_day_lost = today + days_lost;
     if (last_day_lost > state.down_until[lane]) state.down_until[lane] = last_day_lost;
@@ -29,6 +30,7 @@ void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batc
     if (accepted < boat.breakdown[kind].claimable_odds[lane] && above_deductible > 0.0) {
         work.claims_paid[lane] += 1.0;
         work.earned.claims[lane] += above_deductible;
+        state.year.claims[lane] += above_deductible;
         const int row = row_of(work.cash, today, boat.insurance->claim_paid_after_days[lane]);
         work.cash.incoming[static_cast<std::size_t>(row)][lane] += above_deductible;
     }

@@ -49,7 +49,6 @@ struct NoteValues {
         notes.push_back({nullptr, values.size()});
         for (const S& value : values) S::fields(value, *this);
     }
-    void later(auto&&...) {}
     void changes(auto&&...) {}
 };
 
@@ -137,7 +136,6 @@ struct LayInLanes {
         values.resize(notes[next++].count);
         for (std::size_t n = 0; n < values.size(); ++n) inside(std::string(key) + "." + std::to_string(n), values[n]);
     }
-    void later(auto&&...) {}
     void changes(auto&&...) {}
 };
 

@@ -21,6 +21,7 @@ void lay_out_dates(PreparedFishery& ready, const Fishery<Number>& fishery, const
         ready.from.push_back(from);
         ready.to.push_back(std::min(to, year.stop));
         ready.last.push_back(to);
+        ready.comes_in.push_back(false);
     }
 }
 
@@ -66,7 +67,7 @@ void mark_gear_in(PreparedPlan& all, PreparedBoat& boat) {
     for (std::size_t y = 0; y < all.years.size(); ++y) {
         PreparedFishery* last = nullptr;
         for (PreparedFishery& fishery : boat.fishery) {
-            fishery.comes_in.push_back(false);
+            fishery.comes_in[y] = false;
             const bool is_worked = fishery.pots && fishery.from[y] <= fishery.to[y];
             if (is_worked && (last == nullptr || fishery.to[y] > last->to[y])) last = &fishery;
         }
@@ -75,6 +76,14 @@ void mark_gear_in(PreparedPlan& all, PreparedBoat& boat) {
 }
 
 }  // namespace
+
+void set_stop(PreparedPlan& all, std::size_t year, Date stop) {
+    all.years[year].stop = stop;
+    for (PreparedBoat& boat : all.boat) {
+        for (PreparedFishery& fishery : boat.fishery) fishery.to[year] = std::min(fishery.last[year], stop);
+        mark_gear_in(all, boat);
+    }
+}
 
 void prepare_boats(PreparedPlan& all) {
     for (std::size_t b = 0; b < all.plan.boat.size(); ++b) {

@@ -35,6 +35,8 @@ std::vector<Spread> spreads_of_sizes(const S& section) {
 }
 
 void prepare_boats(PreparedPlan& ready);
+/// Another last day of fishing in a year of a plan that is ready.
+void set_stop(PreparedPlan& ready, std::size_t year, Date stop);
 void prepare_selling(PreparedPlan& ready);
 /// Runs the plan before choices once with no spread: the landing of an ordinary fished day, by month.
 void prepare_usual_landing(PreparedPlan& ready);

@@ -115,7 +115,6 @@ struct MakeCertain {
     void month_list(auto&&...) {}
     void one_month(auto&&...) {}
     void days_off(auto&&...) {}
-    void later(auto&&...) {}
     void changes(auto&&...) {}
 };
 
@@ -191,6 +190,7 @@ void prepare_selling(PreparedPlan& ready) {
     list_goods(ready);
     find_prices(ready);
     ready.sells_simply = is_simple(ready);
+    ready.idles_ashore = ready.sells_simply;  // else outlets and regulars have their own days
     for (const PreparedGood& good : ready.goods)
         ready.die_offs.push_back(good.holding && can_be_above_zero(ready.plan.holding[*good.holding].die_off_odds_per_day));
     for (const Outlet<Number>& outlet : ready.plan.outlet) ready.may_not_settle.push_back(can_be_above_zero(outlet.missed_settlement_odds_per_year));

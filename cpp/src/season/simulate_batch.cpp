@@ -17,6 +17,7 @@ namespace seasonrisk {
 namespace {
 
 struct NobodyWatches {
+    static constexpr bool watches = false;
     void end_of_day(const Day&, int, const Workspace&) {}
 };
 
@@ -85,7 +86,7 @@ SEASONRISK_STEP void sell_at_once(const PreparedPlan& ready, Workspace& work, in
 
 /// A day on which there may be something to do at sea or to sell.
 SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
-    work.told_today = true;
+    work.told_today = work.worked_this_week = true;
     const int days_before = static_cast<int>((calendar.season_start - day.date).count());
     if (word_of(day.slot) == 0 || days_before == 0) draw_four_days(ready, work, at_batch, day, DrawFor::season);
     move_daily_chains(ready, work, day, days_before);      // weather and market move
@@ -116,9 +117,24 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     lose_people(ready, work, at_batch, calendar, day, today);
 }
 
+/// A day of the season with all gear ashore for good and nothing to sell: the weather goes on, and the day is lost.
+SEASONRISK_STEP void idle_ashore(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
+    if (ready.weather_varies) {
+        if (word_of(day.slot) == 0) draw_four_days(ready, work, at_batch, day, DrawFor::weather_alone);
+        move_weather_a_day(ready, work, day, static_cast<int>((calendar.season_start - day.date).count()));
+    }
+    add(work.bad_weather_days, work.boat[0].weather.bad);
+    for (BoatWork& boat : work.boat) {
+        boat.tried = false;
+        if (day.nobody_goes()) continue;
+        SEASONRISK_EACH_LANE boat.year.days_ashore[i] += 1.0;
+    }
+    lose_people(ready, work, at_batch, calendar, day, today);
+}
+
 /// Last season's stock, when a new money year has begun: it is sold at last season's prices, which go on by month and week.
 SEASONRISK_STEP void sell_from_the_store(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
-    work.told_today = true;
+    work.told_today = work.worked_this_week = true;
     work.landing_today = false;
     for (BoatWork& boat : work.boat) boat.tried = false;
     move_the_market(ready, work, at_batch, calendar, day);
@@ -126,70 +142,82 @@ SEASONRISK_STEP void sell_from_the_store(const PreparedPlan& ready, Workspace& w
     sell_the_day(ready, work, at_batch, calendar, day, today);
 }
 
-/// The story of a history, for a batch of them at once.
+/// A day of the money year, whatever it is.
 template <class Watcher>
-SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, Watcher& watcher) {
-    settle_guesses(ready, work, at_batch);                 // what the owner does not know exactly, drawn once
-    open_the_books(work);
-    for (const Calendar& calendar : ready.years) {
-        work.year_now = calendar.year;
-        grow(work.growth, work.plan.growth, calendar.year);
-        draw_the_year(ready, work, at_batch, calendar);    // a good or a bad year for weather, catch, prices
-        settle_weather(ready, work);
-        settle_rates(ready, work);
-        open_the_year(work, calendar);
-        lay_out_dues(work, calendar);                      // bills, loans, household: owed whatever happens
-        draw_shocks(work, at_batch, calendar);
+SEASONRISK_STEP void live_the_day(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today, Watcher& watcher) {
+    work.told_today = false;
+    meet_family_dates(ready, work, calendar, day);
+    const bool after = day.date > calendar.season_end;
+    if (day.date == calendar.season_start) run_up_to_the_season(ready, work, at_batch, calendar);  // chains that have forgotten their start
+    const bool idle = !Watcher::watches && day.in_season && day.date > calendar.stop && ready.idles_ashore && is_all_ashore(ready, work);
+    if (idle) idle_ashore(ready, work, at_batch, calendar, day, today);
+    else if (day.in_season || (after && goes_on(ready, work, calendar, day))) tell_the_day(ready, work, at_batch, calendar, day, today);
+    else if (work.store_holds) sell_from_the_store(ready, work, at_batch, calendar, day, today);
+    if (day.date == calendar.stop) settle_early_stop(work, at_batch, calendar);
+    meet_at_home(ready, work, calendar, day);
+    if (day.sunday || &day == &calendar.days.back()) pay_the_crew(ready, work);
+    move_the_cash(ready, work, day, today);            // money due today
+    watcher.end_of_day(day, today, work);
+}
 
-        int today = calendar.first_today;
-        for (const Day& day : calendar.days) {
-            work.told_today = false;
-            meet_family_dates(ready, work, calendar, day);
-            const bool after = day.date > calendar.season_end;
-            if (day.date == calendar.season_start) run_up_to_the_season(ready, work, at_batch, calendar);  // chains that have forgotten their start
-            if (day.in_season || (after && goes_on(ready, work, calendar, day))) tell_the_day(ready, work, at_batch, calendar, day, today);
-            else if (work.store_holds) sell_from_the_store(ready, work, at_batch, calendar, day, today);
-            if (day.date == calendar.stop) settle_early_stop(work, at_batch, calendar);
-            meet_at_home(ready, work, calendar, day);
-            if (day.sunday || &day == &calendar.days.back()) pay_the_crew(ready, work);
-            move_the_cash(ready, work, day, today);        // money due today
-            watcher.end_of_day(day, today, work);
-            ++today;
+/// The story of a history, for a batch of them at once; with endings beside it, each from the day it begins.
+template <class Watcher>
+SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& season, BatchAddress at_batch, Watcher& watcher, EndingsBeside* endings) {
+    settle_guesses(ready, season, at_batch);           // what the owner does not know exactly, drawn once
+    open_the_books(season);
+    for (const Calendar& calendar : ready.years) {
+        season.year_now = calendar.year;
+        grow(season.growth, season.plan.growth, calendar.year);
+        draw_the_year(ready, season, at_batch, calendar);  // a good or a bad year for weather, catch, prices
+        settle_weather(ready, season);
+        settle_rates(ready, season);
+        open_the_year(season, calendar);
+        lay_out_dues(season, calendar);                // bills, loans, household: owed whatever happens
+        draw_shocks(season, at_batch, calendar);
+
+        const Leg whole_year{&season, 0, calendar.days.size()};
+        for (const Leg& leg : endings != nullptr ? endings->legs_of(season) : std::span(&whole_year, 1)) {
+            if (endings != nullptr && leg.ending >= 0) endings->begin(leg, season);
+            Workspace& work = *leg.work;
+            int today = calendar.first_today + static_cast<int>(leg.first);
+            for (std::size_t n = leg.first; n < leg.last; ++n) live_the_day(ready, work, at_batch, calendar, calendar.days[n], today++, watcher);
+            if (leg.last < calendar.days.size()) continue;
+            close_the_year(ready, work, at_batch, calendar);  // the four rungs
+            if (&calendar == &ready.years.back()) close_the_history(ready, work);  // what is owed both ways, and what is left
+            if (endings != nullptr && leg.ending >= 0) endings->end(leg);
         }
-        close_the_year(ready, work, at_batch, calendar);   // the four rungs
     }
-    close_the_history(ready, work);                        // what is owed both ways, and what is left
 }
 
 }  // namespace
 
 // One source, one set of flags: everything above is inlined into each entry point, so no function exists
 // twice under one name.
-[[gnu::flatten]] void simulate_batch_baseline(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
+[[gnu::flatten]] void simulate_batch_baseline(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_baseline;
     NobodyWatches nobody;
-    tell_the_history(ready, work, at_batch, nobody);
+    tell_the_history(ready, work, at_batch, nobody, endings);
 }
 
 #if defined(__x86_64__)
-[[gnu::flatten, gnu::target("avx2")]] void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
+[[gnu::flatten, gnu::target("avx2")]] void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_avx2;
     NobodyWatches nobody;
-    tell_the_history(ready, work, at_batch, nobody);
+    tell_the_history(ready, work, at_batch, nobody, endings);
 }
 
-[[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
+[[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_avx512;
     NobodyWatches nobody;
-    tell_the_history(ready, work, at_batch, nobody);
+    tell_the_history(ready, work, at_batch, nobody, endings);
 }
 #else
-void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) { simulate_batch_baseline(ready, work, at_batch); }
-void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) { simulate_batch_baseline(ready, work, at_batch); }
+void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) { simulate_batch_baseline(ready, work, at_batch, endings); }
+void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) { simulate_batch_baseline(ready, work, at_batch, endings); }
 #endif
 
 void simulate_batch_watched(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, DayWatcher& watcher) {
-    tell_the_history(ready, work, at_batch, watcher);
+    tell_the_history(ready, work, at_batch, watcher, nullptr);
 }
 
 }  // namespace seasonrisk

@@ -105,6 +105,24 @@ void make_room_for_outlets(const PreparedPlan& ready, Workspace& work) {
     }
 }
 
+/// Money that came in before today has come in, and its rows are empty in both, as are those after the last.
+void take_cash(const CashBook& from, CashBook& to, std::size_t today) {
+    std::vector<Lanes> incoming = std::move(to.incoming);
+    const auto rows = static_cast<std::size_t>(from.last_incoming + 1);
+    for (std::size_t row = today; row < rows; ++row) incoming[row] = from.incoming[row];
+    to.last_incoming = from.last_incoming;
+    to.balance = from.balance;
+    to.interest_due = from.interest_due;
+    to.due = from.due;
+    to.month_end = from.month_end;
+    to.lowest = from.lowest;
+    to.lowest_month = from.lowest_month;
+    to.room = from.room;
+    to.pots_to_replace = from.pots_to_replace;
+    to.loss_forward = from.loss_forward;
+    to.incoming = std::move(incoming);
+}
+
 }  // namespace
 
 Workspace::Workspace(const PreparedPlan& ready) {
@@ -128,6 +146,83 @@ Workspace::Workspace(const PreparedPlan& ready) {
     cash.due.resize(12 * ready.years.size());
     cash.month_end.resize(12 * ready.years.size());
     cash.incoming.assign(static_cast<std::size_t>(ready.days_in_history) + 1, Lanes(0.0));
+}
+
+void Workspace::take_guesses(const Workspace& other) {
+    for (std::size_t g = 0; g < guess_targets.size(); ++g) {
+        for (std::size_t place = 0; place < guess_targets[g].size(); ++place) *guess_targets[g][place] = *other.guess_targets[g][place];
+    }
+}
+
+void FisheryWork::take_state(const FisheryWork& other) {
+    const GearState& from = other.gear;
+    for (auto number : {&GearState::in_water, &GearState::setting_days_left, &GearState::gear_in_days_left, &GearState::lifted,
+                        &GearState::lost, &GearState::spare, &GearState::hauls_today})
+        gear.*number = from.*number;
+    gear.rotation_slots = from.rotation_slots;
+    gear.still_setting = from.still_setting;
+    gear.soaked_tonight = from.soaked_tonight;
+    const int groups = from.rotation_slots + 1;
+    std::copy_n(from.rotation_weight, groups, gear.rotation_weight);
+    for (std::size_t n = 0; n < soak.size(); ++n) {
+        soak[n].soaks = other.soak[n].soaks;
+        std::copy_n(other.soak[n].empty, groups, soak[n].empty);
+        soak[n].empty_after_a_night = other.soak[n].empty_after_a_night;
+        soak[n].one_over_usual = other.soak[n].one_over_usual;
+        soak[n].factor = other.soak[n].factor;
+    }
+    per_haul_now = other.per_haul_now;
+    for (auto number : {&FisheryWork::one_over_hauls, &FisheryWork::base_pots, &FisheryWork::crowding, &FisheryWork::daily_loss_odds,
+                        &FisheryWork::loss_today, &FisheryWork::hauling})
+        this->*number = other.*number;
+    worked_before = other.worked_before;
+    comes_in = other.comes_in;
+}
+
+void BoatWork::take_state(const BoatWork& other) {
+    for (std::size_t f = 0; f < fishery.size(); ++f) fishery[f].take_state(other.fishery[f]);
+    species = other.species;
+    breakdown = other.breakdown;
+    hand = other.hand;
+    week = other.week;
+    weather = other.weather;
+    rates = other.rates;
+    year = other.year;
+    tried = other.tried;
+    for (auto number : {&BoatWork::out, &BoatWork::setting, &BoatWork::lifting, &BoatWork::hauls_factor, &BoatWork::sales_today,
+                        &BoatWork::units_today, &BoatWork::down_until, &BoatWork::gap_until})
+        this->*number = other.*number;
+}
+
+void Workspace::take_state(const Workspace& other, std::size_t today) {
+    year_now = other.year_now;
+    year = other.year;
+    growth = other.growth;
+    harbour = other.harbour;
+    ground = other.ground;
+    for (std::size_t b = 0; b < boat.size(); ++b) boat[b].take_state(other.boat[b]);
+    goods = other.goods;
+    outlet = other.outlet;
+    order = other.order;
+    limit = other.limit;
+    shock = other.shock;
+    input = other.input;
+    loan = other.loan;
+    family = other.family;
+    owner = other.owner;
+    draws.normals = other.draws.normals;
+    draws.uniforms = other.draws.uniforms;
+    overdraft_a_day = other.overdraft_a_day;
+    for (auto number : {&Workspace::bad_weather_days, &Workspace::days_both, &Workspace::claims_paid, &Workspace::hours,
+                        &Workspace::hours_so_far, &Workspace::loan_so_far})
+        this->*number = other.*number;
+    told_today = other.told_today;
+    landing_today = other.landing_today;
+    store_holds = other.store_holds;
+    worked_this_week = other.worked_this_week;
+    all_ashore = other.all_ashore;
+    earned = other.earned;
+    take_cash(other.cash, cash, today);
 }
 
 }  // namespace seasonrisk

@@ -8,7 +8,7 @@
 
 using namespace seasonrisk;
 
-TEST_CASE("a level payment pays a loan off", "[season]") {
+TEST_CASE("FIN-01, FIN-02: a level payment pays a loan off", "[season]") {
     // FIN-01: 200,000 over 15 years at 7.5% monthly is 1,854.0247 (published; recomputed from the formula).
     CHECK(std::abs(level_payment(200'000.0, 0.075 / 12.0, 180.0) - 1854.0247200054619) < 1e-6);
     // FIN-02: 15,000 at 8% over 60 months 304.1459143, at no interest 250 (numpy-financial's tests of pmt).

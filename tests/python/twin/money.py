@@ -116,6 +116,7 @@ class Money:
             quantity_of(i, v) * i["unit_cost"] for i in v.get("input", []) if month_number(i["pay_month"]) == month
         )
         if y == 0 and today < season.books_first + 31 * DAY:
+            bought += v["business"].get("spend_now", 0.0)
             bought += sum(spare["cost"] for boat in v["boat"] for spare in boat.get("spare", []))
         draw = costs * of_month(self.household.get("draw_per_month", 0.0), month, 0.0)
         income = wages * of_month(self.household.get("other_income_per_month", 0.0), month, 0.0)

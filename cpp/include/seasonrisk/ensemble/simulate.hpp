@@ -24,6 +24,7 @@ struct RunOptions {
     std::uint64_t histories = 10'000;
     std::uint64_t key = 0;
     std::uint64_t first_history = 0;             ///< run histories first_history, first_history + 1, ...
+    std::uint32_t luck_family = 0;               ///< another family: other luck for the same guesses (random/address.hpp)
     int threads = 0;                             ///< 0 = as many as the machine lets this process use
     std::vector<std::string> keep{};             ///< column names; empty = the usual ones; {"all"} = all
     Instructions instructions = Instructions::best;
@@ -46,11 +47,11 @@ struct RunTooLarge : Error {
 };
 
 /// Simulate `options.histories` histories of the plan.
-/// Results are a function of (plan, key, history) alone: not of threads, chunks or instruction set.
+/// Results are a function of (plan, key, history, luck family) alone: not of threads, chunks or instruction set.
 /// After a stop the completed prefix comes back, equal to a shorter run (`histories() < histories_asked`).
 /// `progress(done)` is called from the calling thread about every 50 ms; when it throws, the run stops,
 /// the workers are joined and the exception passes on.
-/// \throws PlanError, std::invalid_argument (no histories, unknown column), RunTooLarge
+/// \throws PlanError, std::invalid_argument (no histories, unknown column, no such luck family), RunTooLarge
 Outcomes simulate(const Plan& plan, const RunOptions& options,
                   const std::function<void(std::uint64_t done)>& progress = {});
 

@@ -18,6 +18,7 @@ struct Business {
     std::optional<Date> books_start{};
     int years = 1;
     N opening_cash{};
+    N spend_now{};
     N overdraft_limit{};
     N overdraft_rate_fraction{};
     bool operator==(const Business&) const = default;
@@ -29,6 +30,7 @@ struct Business {
                    "first day of the money year; left out, the first of the month three months before the season");
         visit.whole("years", s.years, 1, 30, "years in a history");
         visit.number("opening_cash", s.opening_cash, rules::any_sign("money", "in the account on the first day of the money year"), Need::required);
+        visit.number("spend_now", s.spend_now, rules::amount("money", "spent once, paid at the end of the first month, such as rebuilding an engine; counted with what is bought ahead"), Need::optional);
         visit.number("overdraft_limit", s.overdraft_limit, rules::amount("money", "how far the account may go below zero"), Need::optional);
         visit.number("overdraft_rate_fraction", s.overdraft_rate_fraction, rules::fraction("a year", "overdraft interest a year on what is overdrawn"), Need::optional);
     }

@@ -28,11 +28,13 @@
 ///   days_off(key, vector<DayOff>&)         day_costs(key, vector<NamedAmount<N>>&, Rule)
 ///   section(key, S&, Need)  section(key, optional<S>&)  list(key, vector<S>&, Need)
 ///   total_or_each(key, TotalOrEach<N>&, Rule, names_from)
-///   later(key)           known to the design, not simulated yet: any use is an error
-///   later(key, neutral)  the same, but the value that means "nothing" is accepted
+///   changes(key, Deed)   something a choice does, kept as TOML
 namespace seasonrisk {
 
-/// A named change to the plan; `set` is kept as TOML and applied by `apply_choice`.
+/// What a key of a choice does to the plan.
+enum class Deed { set, add, take_out, spend };
+
+/// A named change to the plan; what it does is kept as TOML and applied by `apply_choice`.
 struct Choice {
     std::string name{};
     std::string why{};
@@ -41,12 +43,12 @@ struct Choice {
     static void fields(auto& s, auto&& visit) {
         visit.text("name", s.name, Need::required, "what is changed, in a few words");
         visit.text("why", s.why, Need::optional, "why it is worth looking at");
-        visit.changes("set");
-        visit.later("add_boat");
-        visit.later("add_loan");
-        visit.later("add_asset");
-        visit.later("remove");
-        visit.later("spend_now");
+        visit.changes("set", Deed::set);
+        visit.changes("add_boat", Deed::add);
+        visit.changes("add_loan", Deed::add);
+        visit.changes("add_asset", Deed::add);
+        visit.changes("remove", Deed::take_out);
+        visit.changes("spend_now", Deed::spend);
     }
 };
 

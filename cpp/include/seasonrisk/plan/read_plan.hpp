@@ -10,7 +10,8 @@
 
 namespace seasonrisk {
 
-/// One change to a plan: a key path and its new value written as TOML ("520", "{ low = 1.0, ... }").
+/// One change to a plan: a key path and its new value written as TOML ("520", "{ low = 1.0, ... }"). A path that ends
+/// in ".+" adds an entry to a list ("loan.+"); an empty value takes the entry at the path out.
 struct Change {
     std::string path{};
     std::string value{};
@@ -31,9 +32,10 @@ struct PlanReading {
 PlanReading read_plan(std::string_view toml_text, const std::string& file_name,
                       const std::vector<Change>& changes = {});
 
-/// The `set` of the named choice of the plan in `toml_text`, in the order written.
+/// What the named choice of the plan in `toml_text` does: what it sets in the order written, then what it adds, takes
+/// out and spends.
 /// \throws std::out_of_range naming the choices there are, when there is none of that name.
-/// \throws PlanError when the choice needs what is not simulated yet, or the text cannot be read as TOML.
+/// \throws PlanError when the text cannot be read as TOML.
 std::vector<Change> changes_of_choice(std::string_view toml_text, const std::string& choice_name);
 
 }  // namespace seasonrisk

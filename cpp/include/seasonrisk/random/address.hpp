@@ -49,11 +49,13 @@ enum class Purpose : std::uint32_t {
 };
 
 /// Luck and guesses, and the runs they serve, are kept apart here, so that luck can be redrawn with
-/// the guesses kept.
+/// the guesses kept (`with_luck_family`, draws.hpp).
 enum class Family : std::uint32_t {
     luck = 0,
     guess = 1,
+    luck_again = 2,  // other luck for the same guesses: the audit of the split into luck and guess
 };
+inline constexpr std::uint32_t k_families = 16;
 
 /// The slot of a draw that belongs to a whole year rather than to a day.
 inline constexpr std::uint32_t k_whole_year = 511;

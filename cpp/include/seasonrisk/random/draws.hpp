@@ -12,11 +12,23 @@
 /// An address in, uniforms or normals out: for one history, or for a batch of k_lanes side by side.
 namespace seasonrisk {
 
-/// The counter of one history's block at an address (layout: address.hpp). History: below 2^48.
+/// Bits of a history's number; a family of luck may stand in the four above.
+inline constexpr int k_history_bits = 48;
+
+/// The history as it meets the luck of another family: luck drawn again.
+/// \pre `luck_family` is below k_families and is not that of the guesses
+constexpr std::uint64_t with_luck_family(std::uint64_t history, std::uint32_t luck_family) {
+    return history | std::uint64_t{luck_family} << k_history_bits;
+}
+/// The history alone, whatever luck it meets: what its guesses are addressed by.
+constexpr std::uint64_t without_luck_family(std::uint64_t history) { return history & ((std::uint64_t{1} << k_history_bits) - 1); }
+
+/// The counter of one history's block at an address (layout: address.hpp). History: below 2^48, and its luck family.
 constexpr Words counter_of(const Address& address, std::uint64_t history) {
     const auto low = static_cast<std::uint32_t>(history);
     const auto high = static_cast<std::uint32_t>(history >> 32 & 0xffffu);
-    return {{address.word0, address.word1, low, high << 16 | (address.family & 15u) << 12 | (address.inner & 4095u)}};
+    const std::uint32_t family = (address.family ^ static_cast<std::uint32_t>(history >> k_history_bits)) & (k_families - 1u);
+    return {{address.word0, address.word1, low, high << 16 | family << 12 | (address.inner & 4095u)}};
 }
 
 /// The midpoint of the word's interval: never 0, never 1.
@@ -51,6 +63,14 @@ SEASONRISK_STEP Lanes normals_at(DrawBlock draw, std::uint64_t key, const Addres
 SEASONRISK_STEP void normals_at_each(DrawBlock draw, std::uint64_t key, std::uint64_t first_history, int n, const auto& address_of, double* rows) {
     for (int row = 0; row < n; ++row) draw(rows + row * k_lanes, key, address_of(row), first_history);  // words 1 to 3 give way to the next row
     normal_quantile_many(rows, n * k_lanes);
+}
+
+/// The normals of `n` guesses for a whole batch. The engine and what regenerates its guesses both ask here, so that
+/// they cannot drift apart: the luck family of the history does not move a guess.
+/// \pre as for normals_at_each
+SEASONRISK_STEP void guess_normals(DrawBlock draw, std::uint64_t key, std::uint64_t first_history, int n, const auto& hash_of, double* rows) {
+    const auto address = [&](int row) { return of_guess(hash_of(row)); };
+    normals_at_each(draw, key, without_luck_family(first_history), n, address, rows);
 }
 
 }  // namespace seasonrisk

@@ -12,6 +12,7 @@ SEASONRISK_STEP void open_the_books(Workspace& work) {
     CashBook& cash = work.cash;
     cash.balance = work.plan.business.opening_cash;
     cash.interest_due = Lanes(0.0);
+    cash.last_incoming = -1;
     cash.loan_balance = Lanes(0.0);
     cash.pots_to_replace = Lanes(0.0);
     cash.loss_forward = Lanes(0.0);
@@ -46,6 +47,7 @@ SEASONRISK_STEP void open_the_books(Workspace& work) {
 /// A new money year: everything that is counted by the year begins again; what it carries over is left alone.
 SEASONRISK_STEP void open_the_year(Workspace& work, const Calendar& calendar) {
     work.earned = EarnedBook{};
+    work.all_ashore = false;
     for (Lanes* total : {&work.bad_weather_days, &work.days_both, &work.claims_paid, &work.hours}) *total = Lanes(0.0);
     for (BoatWork& boat : work.boat) {
         boat.year = BoatYear{};
@@ -104,8 +106,10 @@ SEASONRISK_STEP WeekFigures close_the_week(const PreparedPlan& ready, const Work
     return week;
 }
 
-/// Sunday ends the week: every hand is paid on the week's own figures.
+/// Sunday ends the week: every hand is paid on the week's own figures. Nothing is owed for a week without work.
 SEASONRISK_STEP void pay_the_crew(const PreparedPlan& ready, Workspace& work) {
+    if (!work.worked_this_week) return;
+    work.worked_this_week = false;
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         const auto& crew = work.plan.boat[b].crew;
         BoatWork& boat = work.boat[b];
@@ -134,8 +138,13 @@ SEASONRISK_STEP void pay_the_crew(const PreparedPlan& ready, Workspace& work) {
 SEASONRISK_STEP void move_the_cash(const PreparedPlan& ready, Workspace& work, const Day& day, int today) {
     CashBook& cash = work.cash;
     if (day.last_of_month) pay(cash, cash.due[static_cast<std::size_t>(day.money_month)]);
-    if (ready.overdraft_costs) receive_money_and_accrue(cash, today, work.overdraft_a_day);
-    else receive_money(cash, today);
+    if (today > cash.last_incoming) {
+        if (ready.overdraft_costs) accrue(cash, work.overdraft_a_day);
+    } else if (ready.overdraft_costs) {
+        receive_money_and_accrue(cash, today, work.overdraft_a_day);
+    } else {
+        receive_money(cash, today);
+    }
     if (!day.last_of_month) return;
     if (ready.overdraft_costs) charge_overdraft(cash, work.earned);
     close_month(cash, day.money_month, work.plan.business.overdraft_limit);

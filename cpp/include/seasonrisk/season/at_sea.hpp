@@ -71,6 +71,7 @@ SEASONRISK_STEP void begin_fishery(Workspace& work, std::size_t b, std::size_t f
         const bool earlier = other.prepared->from[y] < state.prepared->from[y] && other.prepared->from[y] <= other.prepared->to[y];
         if (!earlier) continue;
         add(work.earned.switch_costs, fishery.switch_cost);
+        add(work.boat[b].year.switch_costs, fishery.switch_cost);
         pay(work.cash, fishery.switch_cost);
         break;
     }

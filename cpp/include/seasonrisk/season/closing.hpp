@@ -22,19 +22,27 @@ SEASONRISK_STEP void total_the_boat(const PreparedPlan& ready, Workspace& work, 
         year.days_out = year.days_fished;
     }
     SEASONRISK_EACH_LANE {
-        book.fuel[i] += year.days_out[i] * rates.fuel_a_day_out[i] + year.hauls[i] * rates.fuel_a_haul[i];
-        book.bait[i] += (year.hauls[i] - year.hauls_without_bait[i]) * rates.bait_a_haul[i];
-        book.day_costs[i] += year.days_out[i] * rates.costs_a_day_out[i];
+        year.fuel[i] = year.days_out[i] * rates.fuel_a_day_out[i] + year.hauls[i] * rates.fuel_a_haul[i];
+        year.bait[i] = (year.hauls[i] - year.hauls_without_bait[i]) * rates.bait_a_haul[i];
+        year.day_costs[i] = year.days_out[i] * rates.costs_a_day_out[i];
+        book.fuel[i] += year.fuel[i];
+        book.bait[i] += year.bait[i];
+        book.day_costs[i] += year.day_costs[i];
     }
     if (ready.turns_back) {
-        SEASONRISK_EACH_LANE book.fuel[i] += year.days_weather[i] * work.plan.weather.turned_back_fraction[i] * rates.fuel_a_day_out[i];
+        SEASONRISK_EACH_LANE {
+            const double turned_back = year.days_weather[i] * work.plan.weather.turned_back_fraction[i] * rates.fuel_a_day_out[i];
+            year.fuel[i] += turned_back;
+            book.fuel[i] += turned_back;
+        }
     }
     if (ready.sells_simply) {
         const Lanes& levy = work.plan.prices.levy_fraction;
         const Lanes& cost_per_unit = work.plan.outlet[0].cost_per_unit;
         SEASONRISK_EACH_LANE {
             book.sales[i] += year.sales[i];
-            book.selling_costs[i] += levy[i] * year.sales[i] + cost_per_unit[i] * year.units[i];
+            year.selling_costs[i] = levy[i] * year.sales[i] + cost_per_unit[i] * year.units[i];
+            book.selling_costs[i] += year.selling_costs[i];
         }
     }
     if (ready.boat[b].owners) {
@@ -50,8 +58,19 @@ SEASONRISK_STEP void total_the_boat(const PreparedPlan& ready, Workspace& work, 
         SEASONRISK_EACH_LANE {
             const double cost = fishery.gear.lost[i] * pot_cost[i];
             book.pots_lost_cost[i] += cost;
+            year.pots_lost_cost[i] += cost;
             work.cash.pots_to_replace[i] += fishery.prepared->pots_dwindle ? cost : 0.0;
         }
+    }
+}
+
+/// What a boat leaves once her own costs and bills are paid, and once the payments of loans secured on her are.
+SEASONRISK_STEP void find_contribution(BoatYear& year) {
+    SEASONRISK_EACH_LANE {
+        year.contribution[i] = year.sales[i] - year.fuel[i] - year.bait[i] - year.day_costs[i] - year.crew_pay[i] - year.selling_costs[i]
+                             - year.repairs[i] + year.claims[i] - year.pots_lost_cost[i] - year.switch_costs[i] - year.rehire[i]
+                             - year.standing_costs[i] - year.inputs[i];
+        year.after_own_loan[i] = year.contribution[i] - year.loan_payments[i];
     }
 }
 
@@ -92,6 +111,7 @@ SEASONRISK_STEP void close_the_year(const PreparedPlan& ready, Workspace& work, 
     }
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         total_the_boat(ready, work, calendar, b);
+        find_contribution(work.boat[b].year);
         if (!ready.boat[b].may_be_lost) continue;
         const Lanes uniforms = uniforms_at(at_batch.draw, at_batch.key,
                                            in_year(calendar.season_year, Purpose::total_loss, {static_cast<std::uint32_t>(b)}), at_batch.first_history);

@@ -25,13 +25,15 @@ inline BooksYear books_year(const Calendar& calendar) {
             static_cast<unsigned>(std::chrono::year_month_day{calendar.books_start}.month()), calendar.year};
 }
 
-SEASONRISK_STEP void lay_out_bill(Workspace& work, const Standing<Lanes>& bill, BooksYear books, const Lanes& pots) {
+/// A bill of a boat stands in her own part of the books too.
+SEASONRISK_STEP void lay_out_bill(Workspace& work, const Standing<Lanes>& bill, BooksYear books, const Lanes& pots, BoatYear* whose = nullptr) {
     Lanes amount = bill.amount ? *bill.amount : *bill.amount_per_pot;
     SEASONRISK_EACH_LANE amount[i] *= (bill.amount ? 1.0 : pots[i]) * work.growth.costs[i];
     for (unsigned month = 1; month <= 12; ++month) {
         if (!bill.every_month && month != bill.month) continue;
         add(work.cash.due[books.month(month)], amount);
         add(work.earned.standing_costs, amount);
+        if (whose != nullptr) add(whose->standing_costs, amount);
     }
 }
 
@@ -54,6 +56,10 @@ SEASONRISK_STEP void lay_out_loan(Workspace& work, std::size_t n, BooksYear book
     const Loan<Lanes>& loan = work.plan.loan[n];
     LoanWork& state = work.loan[n];
     const double per_year = loan.months.empty() ? 12.0 : static_cast<double>(loan.months.size());
+    BoatYear* whose = nullptr;  // the boat that stands for it
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        if (work.plan.boat[b].name == loan.secured_on) whose = &work.boat[b].year;
+    }
     Lanes rate, interest_only;
     SEASONRISK_EACH_LANE {
         rate[i] = loan.rate_fraction[i] / per_year;
@@ -83,6 +89,7 @@ SEASONRISK_STEP void lay_out_loan(Workspace& work, std::size_t n, BooksYear book
             work.cash.due[books.first + step][i] += due;
             work.earned.loan_payments[i] += due;
             work.earned.loan_interest[i] += interest;
+            if (whose != nullptr) whose->loan_payments[i] += due;
         }
     }
 }
@@ -133,14 +140,17 @@ SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
     Lanes all_pots(0.0);
     for (const auto& boat : work.plan.boat) add(all_pots, pots_of(boat));
     for (const auto& bill : work.plan.standing) lay_out_bill(work, bill, books, all_pots);
-    for (const auto& boat : work.plan.boat) {
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        const auto& boat = work.plan.boat[b];
+        BoatYear& hers = work.boat[b].year;
         const Lanes pots = pots_of(boat);
-        for (const auto& bill : boat.standing) lay_out_bill(work, bill, books, pots);
+        for (const auto& bill : boat.standing) lay_out_bill(work, bill, books, pots, &hers);
         if (boat.insurance) {
             SEASONRISK_EACH_LANE {
                 const double premium = boat.insurance->premium[i] * work.growth.costs[i];
                 work.cash.due[books.month(boat.insurance->pay_month)][i] += premium;
                 work.earned.standing_costs[i] += premium;
+                hers.standing_costs[i] += premium;
             }
         }
         if (boat.gear_loss) {
@@ -150,7 +160,12 @@ SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
         for (const auto& spare : boat.spare) {
             add(work.cash.due[books.first], spare.cost);
             add(work.earned.inputs, spare.cost);
+            add(hers.inputs, spare.cost);
         }
+    }
+    if (calendar.year == 0) {
+        add(work.cash.due[books.first], work.plan.business.spend_now);
+        add(work.earned.inputs, work.plan.business.spend_now);
     }
     for (std::size_t n = 0; n < work.plan.input.size(); ++n) lay_out_input(work, n, books, all_pots);
     for (std::size_t n = 0; n < work.plan.loan.size(); ++n) lay_out_loan(work, n, books);
@@ -175,6 +190,7 @@ SEASONRISK_STEP void settle_early_stop(Workspace& work, BatchAddress at_batch, c
             SEASONRISK_EACH_LANE leaves[i] = uniforms[i] < ending.crew_leaves_odds[i] ? ending.rehire_cost[i] : 0.0;
         }
         add(work.earned.rehire, leaves);
+        add(work.boat[b].year.rehire, leaves);
         pay(work.cash, leaves);
         for (std::size_t hand = 0; hand < boat.crew.size(); ++hand) {
             if (boat.crew[hand].pay != PayKind::day_wage) continue;

@@ -61,20 +61,26 @@ SEASONRISK_STEP void meet_at_home(const PreparedPlan& ready, Workspace& work, co
     }
 }
 
-/// After the season there is still work while gear comes in, something is kept, or something is promised.
-SEASONRISK_STEP bool goes_on(const PreparedPlan& ready, const Workspace& work, const Calendar& calendar, const Day& day) {
-    if (work.store_holds) return true;
-    for (const Order<Number>& order : ready.plan.order) {
-        if (order.to && day.date <= years_later(*order.to, calendar.year)) return true;
-    }
-    if (!ready.gear_in) return false;
+/// After the last day of fishing: is there no gear left to bring in, in any history?
+SEASONRISK_STEP bool is_all_ashore(const PreparedPlan& ready, Workspace& work) {
+    if (!ready.gear_in || work.all_ashore) return true;
     double left = 0.0;
     for (const BoatWork& boat : work.boat) {
         for (const FisheryWork& fishery : boat.fishery) {
             SEASONRISK_EACH_LANE left = fishery.gear.gear_in_days_left[i] > left ? fishery.gear.gear_in_days_left[i] : left;
         }
     }
-    return left > 0.0;
+    work.all_ashore = left <= 0.0;
+    return work.all_ashore;
+}
+
+/// After the season there is still work while gear comes in, something is kept, or something is promised.
+SEASONRISK_STEP bool goes_on(const PreparedPlan& ready, Workspace& work, const Calendar& calendar, const Day& day) {
+    if (work.store_holds) return true;
+    for (const Order<Number>& order : ready.plan.order) {
+        if (order.to && day.date <= years_later(*order.to, calendar.year)) return true;
+    }
+    return !is_all_ashore(ready, work);
 }
 
 /// Days on which several boats fished.

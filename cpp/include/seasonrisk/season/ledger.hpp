@@ -28,14 +28,17 @@ struct CashBook {
     Lanes pots_to_replace;       ///< money for pots that are replaced next season
     Lanes loss_forward;          ///< loss brought forward for the tax
     std::vector<Lanes> incoming{};  ///< [day of the history] money that falls due; the last row: after it
+    int last_incoming = -1;         ///< last row that may hold any
 };
 
 /// Row of `incoming` for money due `delay_days` after `today`. Compared as doubles: a guessed delay can, once in
 /// a great while, be longer than an int counts.
-SEASONRISK_STEP int row_of(const CashBook& cash, int today, double delay_days) {
+SEASONRISK_STEP int row_of(CashBook& cash, int today, double delay_days) {
     const int after = static_cast<int>(cash.incoming.size()) - 1;
     const double due = today + delay_days;
-    return due < after ? static_cast<int>(due) : after;
+    const int row = due < after ? static_cast<int>(due) : after;
+    cash.last_incoming = row > cash.last_incoming ? row : cash.last_incoming;
+    return row;
 }
 
 /// Money of `amount` arrives `delay_days` after day `today` of the history.
@@ -68,7 +71,12 @@ SEASONRISK_STEP void add(Lanes& total, const Lanes& amount) {
     SEASONRISK_EACH_LANE total[i] += amount[i];
 }
 
-/// The same, and a day's interest on a balance that stays below zero.
+/// A day's interest on a balance that stays below zero, when nothing comes in.
+SEASONRISK_STEP void accrue(CashBook& cash, const Lanes& rate_a_day) {
+    SEASONRISK_EACH_LANE cash.interest_due[i] += cash.balance[i] < 0.0 ? -cash.balance[i] * rate_a_day[i] : 0.0;
+}
+
+/// What falls due today comes in, and a day's interest on a balance that stays below zero.
 SEASONRISK_STEP void receive_money_and_accrue(CashBook& cash, int today, const Lanes& rate_a_day) {
     Lanes& row = cash.incoming[static_cast<std::size_t>(today)];
     SEASONRISK_EACH_LANE {

@@ -99,6 +99,7 @@ SEASONRISK_STEP void meet_the_storm(const PreparedPlan& ready, Workspace& work, 
         if (claim <= 0.0) continue;
         work.claims_paid[i] += 1.0;
         work.earned.claims[i] += claim;
+        boat.year.claims[i] += claim;
         work.cash.incoming[static_cast<std::size_t>(row_of(work.cash, today, insurance->claim_paid_after_days[i]))][i] += claim;
     }
     lose_pots(work, fishery, lost, loss.pot_cost);

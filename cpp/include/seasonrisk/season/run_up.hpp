@@ -11,7 +11,7 @@
 /// so that another start date meets the same days; and the draws they and the day live on.
 namespace seasonrisk {
 
-enum class DrawFor { run_up, season };
+enum class DrawFor { run_up, season, weather_alone };
 
 /// All daily draws of the four days that hold `day`, in one go. The ground moves every day, but a boat's own luck is
 /// asked for on days on which it may go out only, and a quantile costs more than its draw.
@@ -32,6 +32,7 @@ SEASONRISK_STEP void draw_four_days(const PreparedPlan& ready, Workspace& work, 
     };
     constexpr unsigned every_day = 15u;
     if (ready.weather_varies) block(draws.uniforms.data(), Purpose::weather_day, 0, 0);
+    if (what == DrawFor::weather_alone) return;
     for (std::size_t k = 0; k < work.ground.size(); ++k) {
         if (work.ground[k].luck_item >= 0) normals(work.ground[k].luck_item, Purpose::ground_day, 0, k, every_day);
     }
@@ -70,18 +71,20 @@ SEASONRISK_STEP void move_weather(Workspace& work, int month, const double* unif
     work.harbour.month_yesterday = month;
 }
 
+SEASONRISK_STEP void move_weather_a_day(const PreparedPlan& ready, Workspace& work, const Day& day, int days_before) {
+    const double* uniforms = work.draws.uniforms[word_of(day.slot)].v;
+    if (days_before == ready.lead_of_weather) {
+        for (BoatWork& boat : work.boat) start_weather(boat.weather, day.month, uniforms);
+        work.harbour.month_yesterday = day.month;
+    } else {
+        move_weather(work, day.month, uniforms);
+    }
+}
+
 /// Weather and ground chains move one calendar day. `days_before` the season: 0 on its first day, below 0 after.
 SEASONRISK_STEP void move_daily_chains(const PreparedPlan& ready, Workspace& work, const Day& day, int days_before) {
     const std::size_t word = word_of(day.slot);
-    if (ready.weather_varies && days_before <= ready.lead_of_weather) {
-        const double* uniforms = work.draws.uniforms[word].v;
-        if (days_before == ready.lead_of_weather) {
-            for (BoatWork& boat : work.boat) start_weather(boat.weather, day.month, uniforms);
-            work.harbour.month_yesterday = day.month;
-        } else {
-            move_weather(work, day.month, uniforms);
-        }
-    }
+    if (ready.weather_varies && days_before <= ready.lead_of_weather) move_weather_a_day(ready, work, day, days_before);
     for (std::size_t k = 0; k < work.ground.size(); ++k) {
         GroundWork& ground = work.ground[k];
         if (ground.luck_item < 0 || days_before > ready.lead_of_ground[k]) continue;

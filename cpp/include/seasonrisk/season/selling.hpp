@@ -23,6 +23,7 @@ SEASONRISK_STEP void book_sale(Workspace& work, const std::vector<Lanes>& taken,
             money[i] += sale;
             const double selling = sale * work.plan.prices.levy_fraction[i] + taken[b][i] * cost_per_unit[i];
             work.earned.selling_costs[i] += selling;
+            boat.year.selling_costs[i] += selling;
             work.cash.balance[i] -= selling;
         }
     }

@@ -21,7 +21,7 @@ namespace seasonrisk {
 /// Which histories a batch is: `first_history` ... `first_history + k_lanes - 1` of the run with this key.
 struct BatchAddress {
     std::uint64_t key = 0;
-    std::uint64_t first_history = 0;
+    std::uint64_t first_history = 0;       ///< and the family of its luck (`with_luck_family`)
     DrawBlock draw = draw_block_baseline;  ///< set by the entry point; all give the same bits
 };
 
@@ -62,6 +62,9 @@ struct FisheryWork {
     Lanes hauling;                        ///< 1: hauls, or brings in, today
     bool worked_before = false;           ///< this year
     bool comes_in = false;                ///< this year its gear takes gear-in days
+
+    /// What changes from day to day in `other`, the same fishery in another workspace; of the rotation the groups in use.
+    void take_state(const FisheryWork& other);
 };
 
 /// One species on one boat.
@@ -85,6 +88,9 @@ struct BoatYear {
     Lanes days_fished, days_setting, days_gear_in, days_out, days_rest, days_off, days_ashore, days_laid_up, days_broken_down;
     Lanes days_no_skipper, days_no_crew, days_limit, days_weather, days_stayed_in;
     Lanes hauls, hauls_without_bait, sales, units, crew_pay, pots_lost, pots_left, total_loss, storms;
+    // Her part of the books: what is spent on her and on nobody else.
+    Lanes fuel, bait, day_costs, selling_costs, repairs, claims, pots_lost_cost, switch_costs, rehire;
+    Lanes standing_costs, inputs, loan_payments, contribution, after_own_loan;
 };
 
 /// What running the boat comes to in this batch and year, worked out once.
@@ -113,6 +119,8 @@ struct BoatWork {
     Lanes gap_until;                      ///< the same for a hired skipper who is missing
     std::vector<int> luck_item{};         ///< per species, its place among the day's normals; -1 = not drawn
     int first_breakdown_item = 0;         ///< place of its first kind among the day's uniforms
+
+    void take_state(const BoatWork& other);
 };
 
 /// What is on the ground: one species for all boats.
@@ -160,6 +168,12 @@ struct Workspace {
     Workspace(const Workspace&) = delete;  // targets point into it
     Workspace& operator=(const Workspace&) = delete;
 
+    /// The guesses that `other`, of the same plan, has drawn.
+    void take_guesses(const Workspace& other);
+    /// The state of `other`, which must outlive it, in the middle of a history of one year: on the morning of day
+    /// `today`. What goes into the tallies of several years is left alone.
+    void take_state(const Workspace& other, std::size_t today);
+
     PlanOf<Lanes> plan{};                              ///< the plan of each history: guesses drawn
     std::vector<std::vector<Lanes*>> guess_targets{};  ///< where each guess of `ready.guesses` goes
     int year_now = 0;
@@ -187,6 +201,8 @@ struct Workspace {
     bool told_today = false;                           ///< today had something to do at sea or to sell
     bool landing_today = false;                        ///< some boat may land something
     bool store_holds = false;                          ///< something may be kept
+    bool worked_this_week = false;                     ///< the week has had something to do at sea or to sell
+    bool all_ashore = false;                           ///< the year's last gear has come in, in every history
     EarnedBook earned{};
     CashBook cash{};
     YearTally tally{};

@@ -1,0 +1,71 @@
+// SPDX-License-Identifier: MIT
+#include "seasonrisk/choice/caution.hpp"
+
+#include <algorithm>
+#include <cmath>
+#include <stdexcept>
+#include <string>
+#include <vector>
+
+#include "seasonrisk/math/elementary.hpp"
+#include "seasonrisk/summary/difference.hpp"
+#include "seasonrisk/summary/summary.hpp"
+
+namespace seasonrisk {
+namespace {
+
+constexpr double k_one_chance_in = 20.0;
+constexpr double k_z_95 = 1.959963984540054;
+
+void check_above_zero(const char* name, double value) {
+    if (!(value > 0.0 && std::isfinite(value))) throw std::invalid_argument(std::string(name) + "=" + std::to_string(value) + ": must be above 0 and finite");
+}
+
+/// What each history weighs, exp(-(x - worst) / R): counted from the worst, none is above 1.
+struct Weights {
+    double worst = 0.0;
+    std::vector<double> of{};
+    Estimate mean{};
+
+    Weights(std::span<const double> values, double tolerance) {
+        check_above_zero("tolerance", tolerance);
+        seasonrisk::mean(values);  // refuses what is no column
+        worst = *std::ranges::min_element(values);
+        of.reserve(values.size());
+        for (const double value : values) of.push_back(exp((worst - value) / tolerance));
+        mean = seasonrisk::mean(of);
+    }
+    double certainty_equivalent(double tolerance) const { return worst - tolerance * log(mean.value); }
+};
+
+Estimate with_interval(double value, double standard_error, std::size_t n) {
+    return {value, standard_error, value - k_z_95 * standard_error, value + k_z_95 * standard_error, n, false};
+}
+
+}  // namespace
+
+double tolerance_of(double largest_loss) {
+    check_above_zero("largest_loss", largest_loss);
+    return largest_loss / log(k_one_chance_in);
+}
+
+Estimate certainty_equivalent(std::span<const double> values, double tolerance) {
+    const Weights weights(values, tolerance);
+    Estimate estimate = with_interval(weights.certainty_equivalent(tolerance), tolerance * weights.mean.standard_error / weights.mean.value, values.size());
+    estimate.exact = weights.mean.exact;
+    return estimate;
+}
+
+Estimate certainty_equivalent_difference(std::span<const double> base, std::span<const double> choice, double tolerance) {
+    const Estimate plain = mean_difference(base, choice);
+    const Weights of_base(base, tolerance);
+    const Weights of_choice(choice, tolerance);
+    if (plain.exact) return plain;
+    std::vector<double> influence(base.size());
+    for (std::size_t i = 0; i < base.size(); ++i) {
+        influence[i] = tolerance * (of_base.of[i] / of_base.mean.value - of_choice.of[i] / of_choice.mean.value);
+    }
+    return with_interval(of_choice.certainty_equivalent(tolerance) - of_base.certainty_equivalent(tolerance), mean(influence).standard_error, base.size());
+}
+
+}  // namespace seasonrisk

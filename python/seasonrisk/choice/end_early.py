@@ -1,0 +1,345 @@
+# SPDX-License-Identifier: MIT
+"""Stopping before the season's end: what each possible last day of fishing gives up, and for whom the gear is ashore.
+
+`end_early` scores every last day asked for under the same luck, in one pass of the seasons. What a day at home is worth
+is not for a program to say: the money given up stands beside the days gained and the dates met, and is never set
+against them.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass, field, replace
+from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+from numpy.typing import NDArray
+
+from seasonrisk import _core, progress as progress_
+from seasonrisk.engine import Rng, options_for, outcomes_as_columns
+from seasonrisk.estimate import Estimate
+from seasonrisk.plan import Plan
+from seasonrisk.run import Run
+from seasonrisk.summary import STEPS, half_width, points_text
+from seasonrisk.table import Table
+from seasonrisk.words import RUNGS, chance_text, day_text, seasons_of
+
+if TYPE_CHECKING:
+    import pandas as pd
+
+__all__ = ["EndEarly", "LastDay", "end_early"]
+
+DAY = dt.timedelta(days=1)
+EPOCH = dt.date(1970, 1, 1)
+#: Days before the season's end that are scored when nothing else is asked for.
+LAST_DAYS = 60
+NEEDED = ("running", "standing", "loan", "household", "cash_room", "days_out", "days_fished")
+
+
+@dataclass(frozen=True)
+class LastDay:
+    """One possible last day of fishing, against the plan as it stands.
+
+    Attributes
+    ----------
+    date : datetime.date
+    gear_in_from : datetime.date
+        The day on which bringing in the gear begins, weather allowing.
+    days_earlier : int
+        Calendar days before the plan's own last day; below 0 when later.
+    given_up : Estimate
+        Money left after everything with the plan's own last day, less what is left with this one; mean, in money. Below
+        0: this one leaves more.
+    given_up_low, given_up_high : Estimate
+        One season in ten gives up less than the first, one in ten more than the second.
+    days_gained : Estimate
+        Days out that fall away, mean: days lost to weather were at home already.
+    per_day, per_day_at_home : Estimate
+        ``given_up`` for each calendar day earlier, and for each day out that falls away.
+    chances : mapping of str to Estimate
+        By rung, and ``"cash_room"`` for whether cash holds.
+    chance_changes : mapping of str to Estimate
+        The same, less what they are with the plan's own last day.
+    family : mapping of str to Estimate
+        By family date: chance that it is as wished.
+    """
+
+    date: dt.date
+    gear_in_from: dt.date
+    days_earlier: int
+    given_up: Estimate
+    given_up_low: Estimate
+    given_up_high: Estimate
+    days_gained: Estimate
+    per_day: Estimate
+    per_day_at_home: Estimate
+    chances: Mapping[str, Estimate]
+    chance_changes: Mapping[str, Estimate]
+    family: Mapping[str, Estimate]
+
+
+@dataclass(frozen=True)
+class EndEarly:
+    """Every last day that was scored, the earliest first.
+
+    ``print(result)`` for the page; `table` and `family_table` for all of it; `on` for one day; `where_from` for what the
+    difference is made of; `runs` for the histories behind it.
+    """
+
+    plan: Plan
+    planned: dt.date
+    runs: Mapping[dt.date, Run] = field(repr=False)
+    days: Sequence[LastDay] = field(repr=False)
+
+    @property
+    def money(self) -> str:
+        """Three letters of the plan's currency."""
+        return self.plan.money
+
+    @property
+    def histories(self) -> int:
+        """Histories behind every number."""
+        return self.runs[self.planned].histories
+
+    @property
+    def key(self) -> int:
+        """Key of all draws."""
+        return self.runs[self.planned].key
+
+    def on(self, date: dt.date) -> LastDay:
+        """What is known of one last day.
+
+        Raises
+        ------
+        KeyError
+            When it was not scored.
+        """
+        for day in self.days:
+            if day.date == date:
+                return day
+        raise KeyError(f"date={date}: was not scored; {self.days[0].date} to {self.days[-1].date} were asked for")
+
+    def latest_for(self, name: str, chance: float = 0.9) -> LastDay | None:
+        """The latest last day with which a family date is met in at least this share of the seasons; None when there is none.
+
+        Its ``gear_in_from`` is the latest start of bringing the gear in.
+        """
+        if not 0.0 < chance <= 1.0:
+            raise ValueError(f"chance={chance!r}: must be above 0 and at most 1")
+        found = None
+        for day in self.days:
+            if name not in day.family:
+                raise KeyError(f"name={name}: the plan has no family date of that name; it has {', '.join(day.family) or 'none'}")
+            if day.family[name].value >= chance:
+                found = day
+        return found
+
+    def table(self, *, every: int = 1) -> Table:
+        """Money given up, days gained and chances, by last day; every ``every``-th of them, counted back from the last."""
+        chosen = [day for n, day in enumerate(reversed(self.days)) if n % every == 0 or day.date == self.planned][::-1]
+        rows, values = [], []
+        for day in chosen:
+            amounts = [day.given_up, day.given_up_low, day.given_up_high, day.days_gained, day.per_day, day.per_day_at_home]
+            chances = [day.chances[name] for name in ("household", "cash_room")]
+            here = " (as planned)" if day.date == self.planned else ""
+            shown = ["-" if here or np.isnan(e.value) else e.amount_text for e in amounts]
+            rows.append([
+                day_text(day.date) + here, shown[0], "-" if here else day.given_up.error_text, *shown[1:],
+                *(chance_text(chance, whole=False) for chance in chances), points_text(chances[0]),
+            ])  # fmt: skip
+            values.append([
+                day.date, day.given_up.value, half_width(day.given_up), *(e.value for e in amounts[1:]),
+                *(chance.value for chance in chances), half_width(chances[0]),
+            ])  # fmt: skip
+        return Table(
+            f"Last day of fishing, and the money it gives up after everything, {self.money}",
+            ["last day", "mean", "\u00b1", "1 in 10 less", "1 in 10 more", "days at home", "a day earlier", "a day at home",
+             "household covered", "cash holds", "\u00b1 points"],
+            rows,
+            values,
+        )  # fmt: skip
+
+    def family_table(self, *, every: int = 1) -> Table:
+        """Chance that each family date is as wished, by last day."""
+        names = list(self.days[0].family)
+        chosen = [day for n, day in enumerate(reversed(self.days)) if n % every == 0 or day.date == self.planned][::-1]
+        return Table(
+            "Chance that each date at home is as wished",
+            ["last day", "gear comes in from", *(name for date in names for name in (date, "\u00b1 points"))],
+            [
+                [day_text(day.date), day_text(day.gear_in_from), *(text for name in names for text in (chance_text(day.family[name], whole=False), points_text(day.family[name])))]
+                for day in chosen
+            ],
+            [
+                [day.date, day.gear_in_from, *(number for name in names for number in (day.family[name].value, half_width(day.family[name])))]
+                for day in chosen
+            ],
+        )
+
+    def where_from(self, date: dt.date) -> Table:
+        """What the difference of one last day is made of, mean by mean; it adds up to what is left after everything."""
+        self.on(date)
+        ours, base = self.runs[date], self.runs[self.planned]
+        rows, values = [], []
+        for name, words, sign in (step for steps in STEPS.values() for step in steps):
+            mean = Estimate.of(_core.mean_difference(sign * base[name], sign * ours[name]), unit=self.money)
+            if mean.exact and mean.value == 0.0:
+                continue
+            rows.append([words, mean.amount_text, mean.error_text])
+            values.append([words, mean.value, half_width(mean)])
+        total = Estimate.of(_core.mean_difference(base["household"], ours["household"]), unit=self.money)
+        rows.append(["= left after all", total.amount_text, total.error_text])
+        values.append(["= left after all", total.value, half_width(total)])
+        title = f"Last day {day_text(date)} in place of {day_text(self.planned)}: where the difference comes from, {self.money}"
+        return Table(title, ["", "mean", "\u00b1"], rows, values)
+
+    def to_pandas(self) -> pd.DataFrame:
+        """`table` as a DataFrame.
+
+        Raises
+        ------
+        MissingExtra
+            When pandas is not installed.
+        """
+        return self.table().to_pandas()
+
+    def __repr__(self) -> str:
+        from seasonrisk.choice.end_early_page import page
+
+        return page(self)
+
+    def _repr_html_(self) -> str:
+        return self.table(every=7)._repr_html_() + (self.family_table(every=7)._repr_html_() if self.days[0].family else "")
+
+
+def end_early(
+    plan: Plan,
+    *,
+    last_days: int | Literal["all"] | Sequence[dt.date] = LAST_DAYS,
+    histories: int = 10_000,
+    rng: Rng = None,
+    key: int | None = None,
+    threads: int = 0,
+    progress: progress_.Progress = None,
+    memory_limit_gb: float = 4.0,
+    time_limit_s: float = 3600.0,
+) -> EndEarly:
+    """Score possible last days of fishing against the plan as it stands, under the same luck.
+
+    Parameters
+    ----------
+    plan : Plan
+        Its own last day, ``season.stop_on`` or the season's end, is what every other is held against. In several seasons
+        each stops on the same day of its year.
+    last_days : int, "all" or sequence of date
+        How many days up to the season's end, every day of the season, or these days.
+    histories, rng, key, threads, progress, memory_limit_gb, time_limit_s
+        As in `simulate`. A single season is simulated once: until its gear begins to come in, an early ending is the same
+        season, so only the rest of each is followed. The answers are those of a simulation for each last day, to the bit.
+
+    Returns
+    -------
+    EndEarly
+
+    Raises
+    ------
+    PlanError
+        When a last day lies outside the season.
+    ValueError, TypeError, RunTooLarge, KeyboardInterrupt
+        As in `simulate`.
+
+    Examples
+    --------
+    >>> import seasonrisk as sr
+    >>> plan = sr.Plan.read("examples/plans/one_boat.toml")
+    >>> ends = sr.end_early(plan, last_days=30, histories=1000, rng=7)
+    >>> ends.days[0].days_earlier
+    29
+    """
+    planned, stops = _stops(plan, last_days)
+    plans = {stop: plan if stop == planned else plan.choose({"season.stop_on": stop}) for stop in stops}
+    keep = [*NEEDED, *(name for steps in STEPS.values() for name, _, _ in steps)]
+    keep += [column.name for column in _core.columns_of(plan._core) if column.name.startswith("family.")]
+    options = options_for(
+        plan, histories=histories, rng=rng, key=key, threads=threads, keep=keep, progress=progress,
+        memory_limit_gb=memory_limit_gb, time_limit_s=time_limit_s,
+    )  # fmt: skip
+    with progress_.shown(progress, histories) as tell:
+        found = _core.simulate_endings(plan._core, [(stop - EPOCH).days for stop in stops], options, tell)
+    runs = {stop: Run(plans[stop], *outcomes_as_columns(outcomes, options)) for stop, outcomes in zip(stops, found, strict=True)}
+    base = runs[planned]
+    return EndEarly(plan, planned, runs, tuple(_last_day(plan, runs[stop], base, stop, planned) for stop in stops))
+
+
+def _stops(plan: Plan, last_days: object) -> tuple[dt.date, list[dt.date]]:
+    start, end = plan["season.start"], plan["season.end"]
+    assert isinstance(start, dt.date) and isinstance(end, dt.date)  # the rule book asks for both
+    planned = plan["season.stop_on"] if "season.stop_on" in plan else end
+    assert isinstance(planned, dt.date)
+    season = [start + n * DAY for n in range((end - start).days + 1)]
+    if isinstance(last_days, str):
+        if last_days != "all":
+            raise ValueError(f'last_days={last_days!r}: must be "all", a number of days, or the days themselves')
+        stops = season
+    elif isinstance(last_days, int) and not isinstance(last_days, bool):
+        if not 1 <= last_days <= len(season):
+            raise ValueError(f"last_days={last_days}: must be a whole number from 1 to {len(season)}, the days of the season")
+        stops = season[-last_days:]
+    elif isinstance(last_days, Sequence) and last_days and all(isinstance(day, dt.date) and not isinstance(day, dt.datetime) for day in last_days):
+        stops = list(last_days)
+    else:
+        raise TypeError(f'last_days={last_days!r}: must be "all", a number of days, or dates of the season')
+    return planned, sorted({*stops, planned})
+
+
+def _gear_in_from(plan: Plan, stop: dt.date) -> dt.date:
+    """The day bringing in begins: for a guess of the days it takes, by the typical number."""
+    days = plan.numbers["ending.gear_in_days"]
+    typical = days if isinstance(days, float) else days.typical
+    return stop - max(0, round(typical) - 1) * DAY
+
+
+def _last_day(plan: Plan, run: Run, base: Run, stop: dt.date, planned: dt.date) -> LastDay:
+    given_up = base["household"] - run["household"]
+    gained = base["days_out"] - run["days_out"]
+    earlier = (planned - stop).days
+    mean = Estimate.of(_core.mean_difference(run["household"], base["household"]), unit=plan.money)
+    names = [*RUNGS, "cash_room"]
+    return LastDay(
+        date=stop,
+        gear_in_from=_gear_in_from(plan, stop),
+        days_earlier=earlier,
+        given_up=mean,
+        given_up_low=_quantile(given_up, 0.1, plan.money),
+        given_up_high=_quantile(given_up, 0.9, plan.money),
+        days_gained=Estimate.of(_core.mean_difference(run["days_out"], base["days_out"]), unit="days"),
+        per_day=_share_of(mean, earlier, plan.money),
+        per_day_at_home=Estimate.of(_core.ratio_of_means(given_up, gained), unit=f"{plan.money} a day") if gained.any() else _unknown(plan.money, len(gained)),
+        chances={name: run.chance(name) for name in names},
+        chance_changes={name: Estimate.of(_core.chance_difference(base[name], run[name], 0.0), unit="share") for name in names},
+        family=_family(run),
+    )
+
+
+def _quantile(values: NDArray[np.float64], level: float, money: str) -> Estimate:
+    return Estimate.of(_core.quantile(values, level), unit=money)
+
+
+def _unknown(money: str, n: int) -> Estimate:
+    return Estimate(np.nan, np.nan, np.nan, np.nan, n, unit=f"{money} a day")
+
+
+def _share_of(mean: Estimate, days: int, money: str) -> Estimate:
+    if days == 0:
+        return _unknown(money, mean.n)
+    low, high = sorted((mean.low / days, mean.high / days))
+    return Estimate(mean.value / days, mean.standard_error / abs(days), low, high, mean.n, mean.exact, unit=f"{money} a day")
+
+
+def _family(run: Run) -> dict[str, Estimate]:
+    """By family date; of several seasons, that of the first, which is when it is."""
+    seasons = seasons_of(run.plan)
+    last = "" if len(seasons) == 1 else f".{seasons[0]}"
+    names = [str(e.value) for e in run.plan.entries if e.path.startswith("family_date.") and e.path.endswith(".name")]
+    return {name: replace(run.chance(f"family.{name}{last}", 1.0), exact=False) for name in names}

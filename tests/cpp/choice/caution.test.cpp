@@ -1,0 +1,137 @@
+// SPDX-License-Identifier: MIT
+#include <cmath>
+#include <cstdint>
+#include <functional>
+#include <random>
+#include <stdexcept>
+#include <vector>
+
+#include "catch.hpp"
+
+#include "seasonrisk/choice/caution.hpp"
+#include "seasonrisk/math/elementary.hpp"
+#include "seasonrisk/summary/summary.hpp"
+
+using Catch::Matchers::Contains;
+using Catch::Matchers::WithinAbs;
+using namespace seasonrisk;
+
+namespace {
+
+/// Middles of n equal slices of the distribution.
+std::vector<double> slices(int n, const std::function<double(double)>& value_at) {
+    std::vector<double> values;
+    for (int i = 0; i < n; ++i) values.push_back(value_at((i + 0.5) / n));
+    return values;
+}
+
+class Luck {
+public:
+    explicit Luck(std::uint64_t seed) : engine_(seed) {}
+    double normal() { return normal_quantile((static_cast<double>(engine_() >> 12) + 0.5) * 0x1p-52); }
+
+private:
+    std::mt19937_64 engine_;
+};
+
+bool covers(const Estimate& estimate, double truth) { return estimate.low <= truth && truth <= estimate.high; }
+
+}  // namespace
+
+// Source: Delquie (2008), Decision Analysis 5:5-9: "L/3"; delquie-R of the outside decision checks, tolerance 0.0006.
+TEST_CASE("the tolerance is a third of the largest loss taken at one chance in twenty", "[choice][caution]") {
+    CHECK_THAT(tolerance_of(1.0), WithinAbs(1.0 / 3.0, 0.0006));
+    CHECK_THAT(tolerance_of(9'000.0), WithinAbs(9'000.0 / std::log(20.0), 1e-9));
+    CHECK_THROWS_WITH(tolerance_of(0.0), Contains("largest_loss=0.000000: must be above 0 and finite"));
+}
+
+// Source: Albright & Winston, Practical Management Science, three ventures with R = 1.92 million (expu-venture of the
+// outside decision checks): expected utilities 0.0630, 0.0525, 0.0439; tolerance 6e-5. Equal shares stand for the odds.
+TEST_CASE("the published three ventures rank as published", "[choice][caution]") {
+    constexpr double tolerance = 1.92;
+    std::vector<double> less{-0.5, 0.1, 0.1, 1.0};
+    std::vector<double> more(20, 1.0);
+    for (std::size_t i = 0; i < 7; ++i) more[i] = -1.0;
+    more[19] = 3.0;
+    const auto utility = [](const std::vector<double>& values) { return 1.0 - std::exp(-certainty_equivalent(values, tolerance).value / tolerance); };
+
+    CHECK_THAT(utility({0.125, 0.125}), WithinAbs(0.0630, 6e-5));
+    CHECK_THAT(utility(less), WithinAbs(0.0525, 6e-5));
+    CHECK_THAT(utility(more), WithinAbs(0.0439, 6e-5));
+    CHECK(certainty_equivalent(std::vector<double>{0.125, 0.125}, tolerance).exact);
+}
+
+// Source: second-boat of the outside decision checks (closed form): two equal boats, normal, correlation rho; the
+// second boat is worth m - k - s^2 (1 + 2 rho) / (2 R). Four standard errors of a drawn pair (one false alarm in
+// 16,000), and the error itself must be small: below a fiftieth of s.
+TEST_CASE("a second boat on the same weather is worth what the closed form says", "[choice][caution]") {
+    struct Row { double m, sd, rho, tolerance, cost, gain; };
+    for (const Row& row : {Row{30, 25, 0.6, 60, 18, 0.5416666666666661}, Row{30, 25, 0.9, 60, 18, -2.583333333333334}, Row{30, 25, 0.6, 30, 18, -10.916666666666668}}) {
+        Luck luck(20270601);
+        std::vector<double> one;
+        std::vector<double> both;
+        for (int i = 0; i < 400'000; ++i) {
+            const double z = luck.normal();
+            const double other = row.rho * z + std::sqrt(1.0 - row.rho * row.rho) * luck.normal();
+            one.push_back(row.m + row.sd * z);
+            both.push_back(one.back() + row.m + row.sd * other - row.cost);
+        }
+        const Estimate gain = certainty_equivalent_difference(one, both, row.tolerance);
+        INFO(gain.value << " +- " << gain.standard_error << " against " << row.gain);
+        CHECK(std::abs(gain.value - row.gain) < 4.0 * gain.standard_error);
+        CHECK(gain.standard_error < row.sd / 50.0);
+    }
+}
+
+// Source: deductible-2 of the outside decision checks (first-order condition): loss with odds 0.1, exponential with
+// mean 20, premium loaded by 0.3, caution 1/R = 0.02: the best deductible is 14.265502. Slices of the loss leave a
+// ripple of 5e-11 in the worth, and the worth falls by 0.5 x 1e-3 x (0.005)^2 = 1e-8 within 0.005 of the best, so the
+// best can be told to 0.005 and no finer this way.
+TEST_CASE("the best deductible is where the first-order condition puts it", "[choice][caution]") {
+    constexpr double odds = 0.1, mean_loss = 20.0, loading = 0.3, tolerance = 50.0, best = 14.265502;
+    const std::vector<double> losses = slices(100'000, [](double u) { return -mean_loss * std::log(1.0 - u); });
+    const auto worth = [&](double deductible) {
+        const double premium = (1.0 + loading) * odds * mean_loss * std::exp(-deductible / mean_loss);
+        std::vector<double> left(1'000'000, -premium);
+        for (std::size_t i = 0; i < losses.size(); ++i) left[i] -= std::min(losses[i], deductible);
+        return certainty_equivalent(left, tolerance).value;
+    };
+    const double at_best = worth(best);
+    CHECK(at_best > worth(best - 0.005));
+    CHECK(at_best > worth(best + 0.005));
+    CHECK(at_best > worth(0.0));
+}
+
+// Source: limits of the formula: a tolerance without end gives the mean, one of nothing the worst season.
+TEST_CASE("nothing overflows, from no caution to all of it", "[choice][caution]") {
+    const std::vector<double> values{-30'000.0, 0.0, 12'000.0, 50'000.0};
+
+    CHECK_THAT(certainty_equivalent(values, 1e12).value, WithinAbs(8'000.0, 0.01));
+    CHECK_THAT(certainty_equivalent(values, 1e-3).value, WithinAbs(-30'000.0 + 1e-3 * std::log(4.0), 1e-9));
+    CHECK_THROWS_AS(certainty_equivalent(values, 0.0), std::invalid_argument);
+    CHECK_THROWS_AS(certainty_equivalent(std::vector<double>{}, 1.0), std::invalid_argument);
+    CHECK(certainty_equivalent_difference(values, values, 5'000.0).exact);
+    CHECK(certainty_equivalent_difference(values, values, 5'000.0).value == 0.0);
+}
+
+// Source: closed form of a normal, m - s^2 / (2 R): -0.5 at m = 0, s = R = 1; the choice halves the spread: -0.125.
+// 368 to 392 of 400: see coverage.test.cpp. Negative control: the plain mean's interval, which caution is not.
+TEST_CASE("intervals of what a season is worth cover the truth in about 95 of 100 runs", "[choice][caution][statistics]") {
+    int of_worth = 0, of_difference = 0, of_mean = 0;
+    for (std::uint64_t run = 0; run < 400; ++run) {
+        Luck luck(70'000 + run);
+        std::vector<double> base, choice;
+        for (int i = 0; i < 2'000; ++i) {
+            const double z = luck.normal();
+            base.push_back(z);
+            choice.push_back(0.5 * (0.6 * z + 0.8 * luck.normal()));
+        }
+        of_worth += covers(certainty_equivalent(base, 1.0), -0.5);
+        of_difference += covers(certainty_equivalent_difference(base, choice, 1.0), 0.375);
+        of_mean += covers(mean(base), -0.5);
+    }
+    CAPTURE(of_worth, of_difference, of_mean);
+    CHECK((of_worth >= 368 && of_worth <= 392));
+    CHECK((of_difference >= 368 && of_difference <= 392));
+    CHECK(of_mean < 40);
+}

@@ -1,0 +1,172 @@
+# SPDX-License-Identifier: MIT
+"""Ending early: every last day under the same luck, what it gives up, and the dates at home.
+
+Outside source: the season "Home for the half-term" of the outside checks (checks/season.json), whose figures were worked
+out apart from this project.
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import json
+
+import numpy as np
+import pytest
+from season_checks import entries
+from small_plan import bare, text
+
+import seasonrisk as sr
+from seasonrisk.choice.end_early_page import family_sentence, page, sentence, whole_page
+from seasonrisk.cli import main
+
+DAY = dt.timedelta(days=1)
+ENDING = {
+    "gear_in_days": 4, "crew_notice_days": 6, "crew_leaves_odds": 0.25, "rehire_cost": 900,
+    "yard_change_fee": 250, "lay_up_refund_per_day": 6, "shore_job_per_week": 420,
+}  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def plan() -> sr.Plan:
+    demo = sr.Plan.read("examples/plans/one_boat.toml")
+    return demo.replace({
+        "ending": ENDING,
+        "family_date": [
+            {"name": "half-term", "date": dt.date(2027, 10, 25), "gear_ashore": True},
+            {"name": "wedding", "date": dt.date(2027, 11, 13), "gear_ashore": False},
+        ],
+    })  # fmt: skip
+
+
+@pytest.fixture(scope="module")
+def ends(plan: sr.Plan) -> sr.EndEarly:
+    return sr.end_early(plan, last_days=50, histories=4000, rng=7)
+
+
+@pytest.mark.parametrize("back", [0, 1, 17, 49])
+def test_each_last_day_gives_to_the_bit_what_a_simulation_of_it_gives(plan: sr.Plan, ends: sr.EndEarly, back: int) -> None:
+    stop = dt.date(2027, 11, 30) - back * DAY
+    alone = sr.simulate(plan.choose({"season.stop_on": stop}), histories=4000, key=ends.key, keep="all")
+    for name in ends.runs[stop].columns:
+        np.testing.assert_array_equal(ends.runs[stop][name], alone[name], err_msg=name)
+
+
+def test_the_plans_own_last_day_gives_up_exactly_nothing(ends: sr.EndEarly) -> None:
+    planned = ends.on(ends.planned)
+    assert planned.given_up.value == 0.0
+    assert planned.given_up.exact
+    assert planned.days_earlier == 0
+
+
+def test_the_difference_is_made_of_parts_that_add_up(ends: sr.EndEarly) -> None:
+    *parts, total = ends.where_from(dt.date(2027, 10, 31)).values
+    assert sum(part[1] for part in parts) == pytest.approx(total[1], abs=0.005)
+    assert total[1] == pytest.approx(-ends.on(dt.date(2027, 10, 31)).given_up.value, abs=0.005)
+    assert {part[0] for part in parts} >= {"sales", "fuel", "bills and premium", "other income"}
+
+
+def test_cost_by_the_calendar_and_by_the_day_at_home_are_the_means_divided(ends: sr.EndEarly) -> None:
+    day = ends.on(dt.date(2027, 10, 31))
+    run, base = ends.runs[day.date], ends.runs[ends.planned]
+    given_up = (base["household"] - run["household"]).mean()
+    at_home = (base["days_out"] - run["days_out"]).mean()
+    assert day.per_day.value == pytest.approx(given_up / 30.0)
+    assert day.per_day_at_home.value == pytest.approx(given_up / at_home)
+    assert 0.0 < at_home < 30.0  # bad weather and Sundays kept her in on the others
+
+
+def test_stopping_later_never_makes_the_gear_come_ashore_sooner(ends: sr.EndEarly) -> None:
+    for run, later in zip([ends.runs[day.date] for day in ends.days], [ends.runs[day.date] for day in ends.days[1:]], strict=False):
+        assert (run["family.half-term"] >= later["family.half-term"]).all()
+
+
+def test_the_latest_start_is_the_last_one_that_makes_it_in_nine_of_ten(ends: sr.EndEarly) -> None:
+    latest = ends.latest_for("half-term", 0.9)
+    assert latest is not None
+    after = ends.on(latest.date + DAY)
+    assert latest.family["half-term"].value >= 0.9 > after.family["half-term"].value
+    assert latest.gear_in_from == latest.date - 3 * DAY
+    assert ends.latest_for("wedding", 1.0) is not None
+    assert "half-term" in family_sentence(ends, "half-term")
+
+
+# Source: checks/season.json, "home-for-half-term".
+@pytest.mark.skipif(not entries(), reason="the outside checks are not here")
+def test_home_for_the_half_term_costs_what_the_outside_checks_say() -> None:
+    check = entries()["home-for-half-term"]
+    outside = sr.Plan.parse(check["plan"])
+    chosen = dt.date(2027, 10, 17)
+    found = sr.end_early(outside, last_days=[chosen], histories=100_000, rng=3)
+    expected = {row["name"]: row for row in check["expected"]}
+    cost = next(row for name, row in expected.items() if name.startswith("cost of stopping early per day"))
+    day = found.on(chosen)
+    # Its standing rung is its household rung: there is no loan, tax or draw.
+    assert day.per_day.value == pytest.approx(cost["value"], abs=cost["tolerance"])
+    for name in ("half-term", "christening", "last Sunday of November"):
+        row = expected[f"[Home for the half-term] chance of gear ashore by {name}"]
+        assert day.family[name].value == pytest.approx(row["value"], abs=row["tolerance"])
+
+
+def test_without_luck_the_cost_is_the_days_not_fished() -> None:
+    """By hand: 100 hauls of 1 kg at 1 a day; three days fewer are 300."""
+    ends = sr.end_early(sr.Plan.parse(text(bare())), last_days=4, histories=64, rng=1)
+    first = ends.days[0]
+    assert first.given_up.exact
+    assert first.given_up.value == pytest.approx(300.0)
+    assert first.days_gained.value == 3.0
+    assert first.per_day.value == first.per_day_at_home.value == pytest.approx(100.0)
+    assert "gives up 300 GBP, exactly, in every season" in sentence(ends, first)
+
+
+def test_several_seasons_stop_on_the_same_day_of_each() -> None:
+    plan = sr.Plan.read("examples/plans/three_boats_five_years.toml").replace({"business.years": 2})
+    stop = dt.date(2027, 10, 23)
+    ends = sr.end_early(plan, last_days=[stop], histories=64, rng=2)
+    alone = sr.simulate(plan.choose({"season.stop_on": stop}), histories=64, key=ends.key, keep=["household"])
+    np.testing.assert_array_equal(ends.runs[stop]["household"], alone["household"])
+    assert [day.date for day in ends.days] == [stop, dt.date(2027, 11, 30)]
+
+
+@pytest.mark.parametrize(
+    ("asked", "says"),
+    [
+        ({"last_days": 0}, "last_days=0: must be a whole number from 1 to 183"),
+        ({"last_days": "some"}, 'last_days=\'some\': must be "all"'),
+        ({"last_days": 7, "histories": 0}, "histories=0: must be a whole number from 1"),
+    ],
+)
+def test_arguments_out_of_range_are_named(plan: sr.Plan, asked: dict[str, object], says: str) -> None:
+    with pytest.raises(ValueError, match=says.replace("(", r"\(")):
+        sr.end_early(plan, **asked)  # type: ignore[arg-type]
+
+
+def test_a_last_day_outside_the_season_is_a_problem_of_the_plan(plan: sr.Plan) -> None:
+    with pytest.raises(sr.PlanError, match=r"season\.stop_on"):
+        sr.end_early(plan, last_days=[dt.date(2027, 12, 24)], histories=64)
+
+
+def test_a_day_that_was_not_scored_is_named(ends: sr.EndEarly) -> None:
+    with pytest.raises(KeyError, match="2027-06-05: was not scored"):
+        ends.on(dt.date(2027, 6, 5))
+
+
+def test_the_page_says_what_it_costs_and_never_what_it_is_worth(ends: sr.EndEarly) -> None:
+    text = whole_page(ends, [dt.date(2027, 10, 31)])
+    assert "Fishing until 31 October 2027 in place of 30 November 2027" in text
+    assert "for each extra day at home" in text
+    assert "half-term, 25 October 2027: to make it in 90 in 100, bring the gear in from" in text
+    assert "Local rules" in text
+    assert page(ends) == repr(ends)
+    assert max(map(len, text.splitlines())) <= 160
+
+
+def test_the_command_line_tells_it_too(capsys: pytest.CaptureFixture[str], tmp_path_factory: pytest.TempPathFactory) -> None:
+    asked = ["end-early", "examples/plans/one_boat.toml", "--seasons", "500", "--seed", "7", "--last-days", "20"]
+    assert main([*asked, "--on", "2027-11-15"]) == 0
+    assert "Fishing until 15 November 2027" in capsys.readouterr().out
+    assert main([*asked, "--json"]) == 0
+    told = json.loads(capsys.readouterr().out)
+    assert len(told["last_days"]) == 20
+    assert told["last_days"][-1]["given_up"]["value"] == 0.0
+    assert main([*asked, "--on", "2027-12-15"]) == 2
+    assert "season.stop_on" in capsys.readouterr().out
