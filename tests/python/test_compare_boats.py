@@ -98,6 +98,24 @@ def test_the_second_boat_pays_her_own_loan_in_most_seasons_and_the_business_is_n
     assert "The business is better off with Grey Plover in" in new_boat_sentence(choice)
 
 
+def test_a_boat_taken_out_is_the_second_boat_the_other_way_round() -> None:
+    """Taking her and her loan out of the plan undoes buying her, number for number: her own entries come last."""
+    plan = plan_of("two_boats_whelk")
+    found = sr.compare(plan, [("Sell the Grey Plover", {"boat.1": None, "loan.1": None})], histories=4_000, key=KEY)
+    choice, bought = found.choices[0], second_boat()
+    assert choice.new_boat is not None
+    assert bought.new_boat is not None
+
+    assert (choice.new_boat.names, choice.new_boat.gone) == (("Grey Plover",), True)
+    assert choice.mean.value == pytest.approx(-bought.mean.value, abs=1e-6)
+    for (_, out), (_, into) in zip(choice.new_boat.steps, bought.new_boat.steps, strict=True):
+        assert out.value == pytest.approx(-into.value, abs=1e-6)
+    page = " ".join(found.page().split())
+    assert "The business is better off without Grey Plover in" in page
+    assert "Beside her the rest of the business is" in page
+    assert "worse off (shared ground" in page
+
+
 def test_the_owners_boat_meets_the_same_weather_with_and_without_the_second() -> None:
     """The first boat's bad days do not depend on who else is in the plan (draws have addresses by date)."""
     with_her, alone = columns(plan_of("two_boats_whelk"), 300), columns(without_the_second_boat(), 300)
