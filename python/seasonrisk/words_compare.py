@@ -100,6 +100,24 @@ def verdicts(comparison: Comparison) -> list[str]:
         said.append(
             f"{choice.name}: cannot be told from the plan as it is with {counted(mean.n, noun_of(comparison.plan))}{more}."
         )
+    return said + against_the_best(comparison)
+
+
+def against_the_best(comparison: Comparison) -> list[str]:
+    """Which of the others are equal for the owner to the best of the choices, and which cannot be told from it."""
+    best, *others = comparison.ranked()
+    equal, untold = [], []
+    for other in others:
+        found = Estimate.of(_core.mean_difference(other.differences["household"], best.differences["household"]))
+        if comparison.indifference is not None and -comparison.indifference <= found.low and found.high <= comparison.indifference:
+            equal.append(other.name)
+        elif not seen(found) and not found.exact:
+            untold.append(other.name)
+    said = []
+    if equal:
+        said.append(f"Equal for you to the best of them, {best.name}: {'; '.join(equal)}.")
+    if untold:
+        said.append(f"Cannot be told from the best of them, {best.name}, with {counted(comparison.histories, noun_of(comparison.plan))}: {'; '.join(untold)}.")
     return said
 
 
@@ -117,17 +135,20 @@ def boats_sentences(boats: tuple[BoatShare, ...], plan: Plan, before: tuple[Boat
 
 
 def new_boat_sentence(choice: Compared) -> str:
-    """Does she pay her own loan, is the business better off, and why the two differ."""
-    assert choice.new_boat is not None
-    mean, change = choice.mean, choice.rungs["household"]
-    rest = choice.new_boat.steps[1][1]
-    better = f"The business is better off with {' and '.join(choice.new_boat.names)} in {of_seasons(change.better, choice.plan)}: on average {difference_text(mean)}."
+    """Is the business better off with her, or without, and why that differs from what she leaves herself."""
+    found = choice.new_boat
+    assert found is not None
+    names, mean, rest = " and ".join(found.names), choice.mean, found.steps[1][1]
+    better = (
+        f"The business is better off {'without' if found.gone else 'with'} {names} in {of_seasons(choice.rungs['household'].better, choice.plan)}: "
+        f"on average {difference_text(mean)}."
+    )
     if not seen(rest):
         return better
-    way = "worse" if rest.value < 0.0 else "better"
+    loses = (rest.value < 0.0) != found.gone
     size = rounded(abs(rest.value), rest.standard_error)
-    why = " (shared ground, the buyers' limits, the owner's days, what is bought ahead for her)" if rest.value < 0.0 else ""
-    return f"{better} Beside her the rest of the business is {size} {mean.unit} {way} off{why}, which what she leaves herself does not show."
+    why = " (shared ground, the buyers' limits, the owner's days, what is bought ahead for her)" if loses else ""
+    return f"{better} Beside her the rest of the business is {size} {mean.unit} {'worse' if loses else 'better'} off{why}, which what she leaves herself does not show."
 
 
 def pots_sentences(pots: MorePots, plan: Plan, money: str) -> list[str]:

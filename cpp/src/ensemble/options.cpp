@@ -8,6 +8,7 @@
 #endif
 
 #include "batches.hpp"
+#include "seasonrisk/random/draws.hpp"
 
 namespace seasonrisk {
 namespace {

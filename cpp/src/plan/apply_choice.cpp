@@ -55,7 +55,7 @@ std::string text_of(const toml::node& value) {
 /// up and meet other luck.
 bool is_drawn_by_place(const std::string& list) {
     for (const std::string_view name : {"boat", "species", "outlet", "shock", "fishery", "crew", "breakdown", "grade", "holding"}) {
-        if (list == name || list.ends_with("." + std::string(name))) return true;
+        if (list == name || list.ends_with(std::string(1, '.').append(name))) return true;
     }
     return false;
 }

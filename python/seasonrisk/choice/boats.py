@@ -45,23 +45,25 @@ def worth_unknown(plan: Plan) -> tuple[str, ...]:
 
 
 def new_boat(base: Run, run: Run) -> NewBoat | None:
-    """What boats that only the second run has do to the business; None when there are none."""
-    names = tuple(name for name in boats_of(run.plan) if name not in boats_of(base.plan))
-    if not names or f"contribution.{names[0]}" not in run:
+    """What boats that only the second run has, or has no more, do to the business; None when both have the same."""
+    come = tuple(name for name in boats_of(run.plan) if name not in boats_of(base.plan))
+    gone = tuple(name for name in boats_of(base.plan) if name not in boats_of(run.plan))
+    with_them, names, sign = (run, come, 1.0) if come else (base, gone, -1.0)
+    if not names or f"contribution.{names[0]}" not in with_them:
         return None
     nothing = np.zeros(run.histories)
 
     def step(without: np.ndarray, with_it: np.ndarray) -> Estimate:
         return Estimate.of(_core.mean_difference(np.ascontiguousarray(without), np.ascontiguousarray(with_it)), unit=run.money)
 
-    theirs = sum((run[f"contribution.{name}"] for name in names), start=nothing)
+    theirs = sum((sign * with_them[f"contribution.{name}"] for name in names), start=nothing)
     steps = [
         (f"{' and '.join(names)}: sales less her own costs and bills", step(nothing, theirs)),
-        ("the rest of the business beside her", step(base["standing"], run["standing"] - theirs)),
+        (f"the rest of the business {'beside' if come else 'without'} her", step(base["standing"], run["standing"] - theirs)),
     ]
     for words, column, takes in (
         ("loan payments", "loan_payments", True), ("overdraft interest", "overdraft_interest", True),
         ("tax", "tax", True), ("household draw", "draw", True), ("other income", "other_income", False),
     ):  # fmt: skip
         steps.append((words, step(run[column], base[column]) if takes else step(base[column], run[column])))
-    return NewBoat(names, tuple(steps))
+    return NewBoat(names, not come, tuple(steps))

@@ -13,7 +13,7 @@ from seasonrisk.words import seasons_of
 
 __all__ = ["Choice", "Chosen", "chosen_plans"]
 
-Choice: TypeAlias = "str | Mapping[str, Value] | Plan"
+Choice: TypeAlias = "str | Mapping[str, Value | None] | Plan"
 
 OWN_POTS = (
     "A plan of its own, not a choice made from this one: crowding and gear loss are counted against its own pots, so pots that it has more "
@@ -67,10 +67,15 @@ def _chosen(plan: Plan, asked: object) -> Chosen:
     if isinstance(asked, Mapping):
         if not asked:
             raise ValueError("choices: a mapping without values changes nothing; name a key path")
-        return Chosen(name or ", ".join(f"{path} = {toml_text(value)}" for path, value in asked.items()), "", plan.choose(asked), ())
+        return Chosen(name or ", ".join(map(_change, asked.items())), "", plan.choose(asked), ())
     if isinstance(asked, Plan):
         return _other_plan(plan, asked, name)
     raise TypeError(f"choices: {asked!r} is no name of a choice, no values by key path and no Plan")
+
+
+def _change(change: tuple[str, Value | None]) -> str:
+    path, value = change
+    return f"without {path}" if value is None else f"{path} = {toml_text(value)}"
 
 
 def _why(plan: Plan, choice: str) -> str:

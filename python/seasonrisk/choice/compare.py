@@ -107,7 +107,7 @@ def compare(
 
 def menu(
     plan: Plan,
-    what: str | Mapping[str, Mapping[str, Value]],
+    what: str | Mapping[str, Mapping[str, Value | None]],
     values: Sequence[Value] | None = None,
     *,
     histories: int = 10_000,

@@ -67,8 +67,9 @@ def choice_lines(comparison: Comparison, choice: Compared) -> list[str]:
     said = [] if choice.pots is None else pots_sentences(choice.pots, choice.plan, comparison.money)
     said += policies_sentences(choice.policies, comparison.money)
     if choice.new_boat is not None:
-        new = tuple(boat for boat in choice.boats if boat.name in choice.new_boat.names)
-        said += [*boats_sentences(new, choice.plan), new_boat_sentence(choice)]
+        shares = comparison.base_boats if choice.new_boat.gone else choice.boats
+        said += boats_sentences(tuple(boat for boat in shares if boat.name in choice.new_boat.names), choice.plan)
+        said.append(new_boat_sentence(choice))
     else:
         said += boats_sentences(choice.boats, choice.plan, comparison.base_boats)
     if choice.two_bad_years is not None:

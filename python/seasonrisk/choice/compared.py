@@ -99,13 +99,20 @@ class BoatShare:
 
 @dataclass(frozen=True)
 class NewBoat:
-    """What boats that only the choice has leave themselves, and what they do to the rest of the business.
+    """What boats that only the choice has, or has no more, leave themselves, and what they do to the rest of the business.
 
-    ``steps`` adds up to the difference at the household rung: what the new boats leave before loans, what the rest of
-    the business gains or loses beside them, and loans, overdraft, tax and household as far as they differ.
+    Attributes
+    ----------
+    names : tuple of str
+    gone : bool
+        The plan has them and the choice has not.
+    steps : tuple of (words, Estimate)
+        Add up to the difference at the household rung: what these boats leave before loans, what the rest of the
+        business gains or loses beside them, and loans, overdraft, tax and household as far as they differ.
     """
 
     names: tuple[str, ...]
+    gone: bool
     steps: tuple[tuple[str, Estimate], ...]
 
 

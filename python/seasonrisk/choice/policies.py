@@ -13,11 +13,13 @@ __all__ = ["policy_changes"]
 def policy_changes(base: Plan, choice: Plan) -> tuple[PolicyChange, ...]:
     """Of each boat whose deductible and premium go opposite ways, both known numbers; empty where there is none."""
     found = []
-    for b, name in enumerate(boats_of(base)):
-        paths = f"boat.{b}.insurance.premium", f"boat.{b}.insurance.deductible"
-        numbers = [plan.numbers.get(path) for path in paths for plan in (base, choice)]
+    for name in boats_of(base):
+        if name not in boats_of(choice):
+            continue
+        at = [(plan, f"boat.{boats_of(plan).index(name)}.insurance.") for plan in (base, choice)]
+        numbers = [plan.numbers.get(path + key) for key in ("premium", "deductible") for plan, path in at]
         known = [number for number in numbers if isinstance(number, float)]
-        if name not in boats_of(choice) or len(known) < 4:
+        if len(known) < 4:
             continue
         premium, new_premium, deductible, new_deductible = known
         saved, more = premium - new_premium, new_deductible - deductible

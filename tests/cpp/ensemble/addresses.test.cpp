@@ -1,17 +1,18 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
-#include <bit>
 #include <cmath>
 #include <cstdint>
 #include <filesystem>
 #include <fstream>
+#include <set>
 #include <sstream>
 #include <string>
 #include <tuple>
 #include <vector>
 
 #include "catch.hpp"
-#include "invented_plan.hpp"
+#include "hash_of.hpp"
+#include "varied_plan.hpp"
 
 #include "seasonrisk/ensemble/simulate.hpp"
 #include "seasonrisk/season/simulate_batch.hpp"
@@ -69,8 +70,7 @@ Outcomes run(const Plan& plan) {
 void check_unchanged(const Outcomes& before, const Outcomes& after, const std::vector<std::string>& names) {
     for (const std::string& name : names) {
         INFO(name);
-        CHECK(std::ranges::equal(before.column(name), after.column(name), {}, [](double x) { return std::bit_cast<std::uint64_t>(x); },
-                                 [](double x) { return std::bit_cast<std::uint64_t>(x); }));
+        CHECK(same_bits(before.column(name), after.column(name)));
     }
 }
 
@@ -96,9 +96,10 @@ std::string with_third_species() {
 // Source of all tests in this file: the rules of addresses in random/address.hpp (the engine's own promise).
 
 TEST_CASE("no address is drawn from twice by three boats over five years, nor by grades, stores and orders", "[ensemble][random]") {
-    for (const char* name : {"three_boats_five_years", "two_boats_whelk", "crab_by_the_bushel"}) {
-        INFO(name);
-        std::vector<Counter> counters = addresses_of(shipped_plan(name));
+    const std::vector<Plan> plans{shipped_plan("three_boats_five_years"), shipped_plan("two_boats_whelk"), shipped_plan("crab_by_the_bushel"), plan_of(every_key())};
+    for (const Plan& plan : plans) {
+        INFO(plan.business.name);
+        std::vector<Counter> counters = addresses_of(plan);
         // The four days around a season's first may be read twice, for the run-up and for the season, and weeks of one
         // season again for the run-up of the next: the same draws for the same days and weeks.
         const auto is_read_again = [](const Counter& counter) {
@@ -112,6 +113,19 @@ TEST_CASE("no address is drawn from twice by three boats over five years, nor by
         if (twice != counters.end()) UNSCOPED_INFO("purpose " << (std::get<1>(*twice) >> 24) << ", slot " << (std::get<0>(*twice) >> 15 & 511u));
         CHECK(twice == counters.end());
     }
+}
+
+TEST_CASE("the audit of addresses sees every purpose but those drawn one history at a time", "[ensemble][random]") {
+    std::set<std::uint32_t> purposes;
+    for (const Counter& counter : addresses_of(plan_of(every_key()))) {
+        if (std::get<2>(counter) == static_cast<std::uint32_t>(Family::luck)) purposes.insert(std::get<1>(counter) >> 24);
+    }
+    std::set<std::uint32_t> expected;
+    for (std::uint32_t purpose = 1; purpose <= static_cast<std::uint32_t>(Purpose::crew_leaves); ++purpose) expected.insert(purpose);
+    for (const Purpose one_at_a_time : {Purpose::repair_size, Purpose::days_lost_size, Purpose::claim_accepted, Purpose::laid_up_weeks,
+                                        Purpose::skipper_gap_weeks, Purpose::demand, Purpose::storm_loss})
+        expected.erase(static_cast<std::uint32_t>(one_at_a_time));
+    CHECK(purposes == expected);
 }
 
 TEST_CASE("no address is drawn from twice", "[ensemble][random]") {

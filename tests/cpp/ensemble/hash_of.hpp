@@ -1,8 +1,10 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
 #include <bit>
 #include <cstdint>
+#include <span>
 
 #include "seasonrisk/ensemble/outcomes.hpp"
 
@@ -20,6 +22,11 @@ inline std::uint64_t hash_of(const Outcomes& run) {
         }
     }
     return hash;
+}
+
+inline bool same_bits(std::span<const double> a, std::span<const double> b) {
+    constexpr auto bits = [](double x) { return std::bit_cast<std::uint64_t>(x); };
+    return std::ranges::equal(a, b, {}, bits, bits);
 }
 
 }  // namespace seasonrisk::tests

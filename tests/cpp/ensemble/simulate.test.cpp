@@ -1,8 +1,5 @@
 // SPDX-License-Identifier: MIT
-#include <algorithm>
-#include <bit>
 #include <cstdint>
-#include <span>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -26,10 +23,6 @@ RunOptions all_columns(std::uint64_t histories) {
     options.keep = {"all"};
     options.threads = 1;
     return options;
-}
-
-bool same_bits(std::span<const double> a, std::span<const double> b) {
-    return std::ranges::equal(a, b, {}, [](double x) { return std::bit_cast<std::uint64_t>(x); }, [](double x) { return std::bit_cast<std::uint64_t>(x); });
 }
 
 /// Instruction sets that this machine has.
