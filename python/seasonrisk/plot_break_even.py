@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 from seasonrisk.choice.inputs import LastDay, Together
 from seasonrisk.choice.words_break_even import sentence, what_is_asked
-from seasonrisk.plot import DARK, LIGHT, _axes
+from seasonrisk.plot import DARK, LIGHT, new_axes
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -35,7 +35,7 @@ def break_even(found: BreakEven, *, ax: Axes | None = None) -> Axes:
     MissingExtra
         When matplotlib is not installed.
     """
-    ax = _axes(ax, 7.0, 3.6)
+    ax = new_axes(ax, 7.0, 3.6)
     at = [value for value, _ in found.tried]
     scale = 1.0 if found.chance is None else 100.0
     ax.plot(at, [scale * e.value for _, e in found.tried], color=DARK, linewidth=2.0, marker="o", markersize=3.5, label="simulated")
