@@ -258,7 +258,7 @@ def _together(plan: Plan, paths: tuple[str, ...], called: str, between: tuple[fl
         if _typical(value) == 0.0:
             continue
         least, most = (end / _typical(value) for end in sorted(_range(path, value, entry, None), key=abs))
-        if between is not None and (low < least * (1.0 - 1e-9) and least > 1.0 / FURTHEST or high > most * (1.0 + 1e-9) and most < FURTHEST):
+        if between is not None and ((low < least * (1.0 - 1e-9) and least > 1.0 / FURTHEST) or (high > most * (1.0 + 1e-9) and most < FURTHEST)):
             raise ValueError(f"between={between!r}: {path} can be multiplied by {least:.4g} to {most:.4g}")
         if between is None:
             low, high = max(low, least), min(high, most)
@@ -283,7 +283,7 @@ def _last_day(plan: Plan, between: tuple[float, float] | None) -> Input:
     if between is not None:
         raise ValueError("between: cannot be given for days; every last day of the season is in range")
     start, end = plan["season.start"], plan["season.end"]
-    stop = plan["season.stop_on"] if "season.stop_on" in plan else end
+    stop = plan.last_day
     n_days = (end - start).days + 1  # type: ignore[operator]
     gear_in = max(1, math.ceil(_highest(plan.numbers.get("ending.gear_in_days", 0.0))))
     grid = _grid(float(min(gear_in, n_days - 1)), float(n_days), float((stop - start).days + 1), by_factor=False, whole=True)  # type: ignore[operator]
