@@ -79,5 +79,6 @@ PYBIND11_MODULE(_core, module) {
     python::bind_choice_compare(module);
     python::bind_choice_drivers(module);
     python::bind_choice_break_even(module);
+    python::bind_choice_reserve(module);
     module.def("build_config", &python::build_config);
 }

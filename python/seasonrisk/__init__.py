@@ -12,10 +12,11 @@ What to use when:
 - `drivers` says how much of the spread is luck, how much guess, and which weighs most; `worth_knowing` what pinning
   down a guess is worth for a choice.
 - `replay` tells one simulated season day by day.
-- `break_even` finds the price, catch or number of days at which a rung is just covered.
+- `break_even` finds the price, catch or number of days at which a rung is just covered; `reserve` what to put by;
+  `safe_promise` what to promise a regular.
 
-The command line has the same in four words: ``seasonrisk new``, ``seasonrisk check``, ``seasonrisk season``,
-``seasonrisk compare``.
+The command line has the same in six words: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``,
+``break-even``.
 """
 
 from seasonrisk._core import build_config
@@ -25,12 +26,16 @@ from seasonrisk.choice import (
     Comparison,
     Drivers,
     EndEarly,
+    Promise,
+    Reserve,
     WorthKnowing,
     break_even,
     compare,
     drivers,
     end_early,
     menu,
+    reserve,
+    safe_promise,
     worth_knowing,
 )
 from seasonrisk.days import DayTable, replay
@@ -60,6 +65,8 @@ __all__ = [
     "MissingExtra",
     "Plan",
     "PlanError",
+    "Promise",
+    "Reserve",
     "Run",
     "RunCost",
     "RunTooLarge",
@@ -73,6 +80,8 @@ __all__ = [
     "end_early",
     "menu",
     "replay",
+    "reserve",
+    "safe_promise",
     "simulate",
     "worth_knowing",
 ]

@@ -291,3 +291,13 @@ def worth_knowing(
 def break_even(
     estimate_at: Callable[[float], Estimate], *, grid: list[float], target: float, of_a_chance: bool, step: float
 ) -> BreakEven: ...
+def need_of(
+    *,
+    repairs: NDArray[np.float64],
+    claims: NDArray[np.float64] | None,
+    contribution: NDArray[np.float64],
+    days_broken_down: NDArray[np.float64],
+    days_left: NDArray[np.float64],
+) -> NDArray[np.float64]: ...
+def start_needed(needs_by_year: list[NDArray[np.float64]], refill_a_year: float) -> NDArray[np.float64]: ...
+def refill_needed(needs_by_year: list[NDArray[np.float64]], start: float) -> NDArray[np.float64]: ...

@@ -203,6 +203,8 @@ void list_selling(Listing& list, const PreparedPlan& ready, const Workspace& wor
         list.yearly(unit, "delivered." + who, order.delivered, "delivered to this regular", usual);
         list.yearly(unit, "short." + who, order.short_of, "what this regular's orders were short", usual);
         list.yearly(unit, "last_order." + who, order.last_ordered, "the year's last order");
+        list.yearly("weeks", "weeks_due." + who, order.weeks_due, "weeks in which this regular's order was due");
+        list.yearly("weeks", "weeks_kept." + who, order.weeks_kept, "of these weeks, those in which nothing was short");
     }
 }
 

@@ -16,6 +16,8 @@ from seasonrisk.choice.compared import (
 )
 from seasonrisk.choice.drivers import Driver, Drivers, drivers
 from seasonrisk.choice.end_early import EndEarly, LastDay, end_early
+from seasonrisk.choice.promise import Promise, safe_promise
+from seasonrisk.choice.reserve import Reserve, reserve
 from seasonrisk.choice.worth_knowing import GuessWorth, WorthKnowing, worth_knowing
 
 __all__ = [
@@ -32,6 +34,8 @@ __all__ = [
     "MorePots",
     "NewBoat",
     "PolicyChange",
+    "Promise",
+    "Reserve",
     "RungChange",
     "TwoBadYears",
     "WorthKnowing",
@@ -40,5 +44,7 @@ __all__ = [
     "drivers",
     "end_early",
     "menu",
+    "reserve",
+    "safe_promise",
     "worth_knowing",
 ]

@@ -4,7 +4,6 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING
 
@@ -217,9 +216,9 @@ def break_even(
 
 def _counting_on(progress: Progress, done_before: int) -> Progress:
     """A function that is told the seasons of all runs together."""
-    if not isinstance(progress, Callable):  # type: ignore[arg-type]
+    if progress is None or isinstance(progress, bool):
         return progress
-    return lambda done: progress(done_before + done)  # type: ignore[operator]
+    return lambda done: progress(done_before + done)
 
 
 def _estimate(crossing: _core.Crossing, n: int, unit: str) -> Estimate:

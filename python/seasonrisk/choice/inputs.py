@@ -18,7 +18,7 @@ from seasonrisk.plan import Plan
 from seasonrisk.values import EventSize, Guess, Value, number_as_typed
 from seasonrisk.words import counted, day_text
 
-__all__ = ["NAMES", "Input", "LastDay", "What", "digits", "input_of"]
+__all__ = ["NAMES", "Input", "LastDay", "Together", "What", "digits", "input_of"]
 
 What: TypeAlias = "str | Sequence[str] | Mapping[str, tuple[float, float]]"
 
@@ -92,7 +92,7 @@ class Input:
         if here == 0.0:
             return f"it {can} {way} by {self.text(abs(found.value), found.standard_error)}"
         part, error = 100.0 * abs(found.value / here - 1.0), 100.0 * abs(found.standard_error / here)
-        return f"it {can} {way} by {rounded(part, max(error, 0.5 if part > 2.0 else 0.02))} in 100"
+        return f"it {can} {way} by {rounded(part, max(error, 1.0 if part >= 10.0 else 0.1))} in 100"
 
 
 @dataclass(frozen=True)
@@ -271,7 +271,7 @@ def _along_line(plan: Plan, ends: Mapping[str, tuple[float, float]], between: tu
     for path in ends:
         _paths_of(plan, path)
     low, high = (0.0, 1.0) if between is None else _pair(between)
-    lines = tuple((path, *map(float, _pair(pair, rising=False))) for path, pair in ends.items())
+    lines = tuple((path, *_pair(pair, rising=False)) for path, pair in ends.items())
     path, start, end = next((line for line in lines if line[1] != line[2]), lines[0])
     if start == end:
         raise ValueError(f"what={ends!r}: nothing moves along this line")
@@ -282,12 +282,11 @@ def _along_line(plan: Plan, ends: Mapping[str, tuple[float, float]], between: tu
 def _last_day(plan: Plan, between: tuple[float, float] | None) -> Input:
     if between is not None:
         raise ValueError("between: cannot be given for days; every last day of the season is in range")
-    start, end = plan["season.start"], plan["season.end"]
-    stop = plan.last_day
-    n_days = (end - start).days + 1  # type: ignore[operator]
+    start = plan.date("season.start")
+    n_days, in_plan = ((day - start).days + 1 for day in (plan.date("season.end"), plan.last_day))
     gear_in = max(1, math.ceil(_highest(plan.numbers.get("ending.gear_in_days", 0.0))))
-    grid = _grid(float(min(gear_in, n_days - 1)), float(n_days), float((stop - start).days + 1), by_factor=False, whole=True)  # type: ignore[operator]
-    return LastDay(plan, "the last day of fishing", "days", float((stop - start).days + 1), grid, 1.0, start)  # type: ignore[operator,arg-type]
+    grid = _grid(min(gear_in, n_days - 1), n_days, in_plan, by_factor=False, whole=True)
+    return LastDay(plan, "the last day of fishing", "days", float(in_plan), grid, 1.0, start)
 
 
 def _grid(low: float, high: float, in_plan: float, *, by_factor: bool, whole: bool) -> tuple[float, ...]:

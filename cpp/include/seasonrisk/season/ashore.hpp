@@ -73,6 +73,8 @@ SEASONRISK_STEP void open_the_year(Workspace& work, const Calendar& calendar) {
     for (OrderWork& order : work.order) {
         order.state = Lanes(1.0);
         order.ordered = order.delivered = order.short_of = order.last_ordered = Lanes(0.0);
+        order.week = {};
+        order.weeks_due = order.weeks_kept = order.kept_this_week = Lanes(0.0);
     }
     for (LimitWork& limit : work.limit) limit.landed = limit.reached = limit.reached_today = Lanes(0.0);
     for (Lanes& date : work.family) date = Lanes(0.0);

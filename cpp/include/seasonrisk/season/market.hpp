@@ -6,6 +6,7 @@
 
 #include "seasonrisk/math/elementary.hpp"
 #include "seasonrisk/math/lanes.hpp"
+#include "seasonrisk/plan/number.hpp"
 
 /// \file
 /// What an outlet pays, and how much it asks for.
@@ -39,6 +40,9 @@ struct OrderWork {
     std::size_t good = 0;
     Lanes state;              ///< what is left of the order, 1 = all of it
     Lanes ordered, delivered, short_of, last_ordered;   ///< sold units, this year; the last order
+    Date week{};              ///< Monday of the week it was last due in
+    Lanes weeks_due, weeks_kept;                        ///< Monday weeks with a day it was due; those with nothing short
+    Lanes kept_this_week;                               ///< 1: nothing short so far in `week`
 };
 
 SEASONRISK_STEP void start_week_price(MarketState& market, const double* normals) {

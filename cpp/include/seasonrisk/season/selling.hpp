@@ -83,6 +83,22 @@ SEASONRISK_STEP void look_at_the_store(const PreparedPlan& ready, Workspace& wor
     }
 }
 
+/// A week is kept when none of the days it was due in was short. What is missing by rounding alone is not short.
+SEASONRISK_STEP void count_the_week(OrderWork& state, const Day& day, const Lanes& ordered, const Lanes& missing) {
+    const Date week = monday_of(day.date);
+    if (week != state.week) {
+        state.week = week;
+        add(state.weeks_due, Lanes(1.0));
+        add(state.weeks_kept, Lanes(1.0));
+        state.kept_this_week = Lanes(1.0);
+    }
+    SEASONRISK_EACH_LANE {
+        const double missed = missing[i] > 1e-9 * ordered[i] ? state.kept_this_week[i] : 0.0;
+        state.weeks_kept[i] -= missed;
+        state.kept_this_week[i] -= missed;
+    }
+}
+
 /// What was promised goes out first, the oldest stock, kept or not.
 SEASONRISK_STEP void deliver_orders(const PreparedPlan& ready, Workspace& work, const Calendar& calendar, const Day& day) {
     for (std::size_t n = 0; n < work.order.size(); ++n) {
@@ -103,6 +119,7 @@ SEASONRISK_STEP void deliver_orders(const PreparedPlan& ready, Workspace& work, 
         for (std::size_t age = good.kept.size(); age-- > 0;) take_and_book(work, good.kept[age], want, price, work.no_luck, delivered, money);
         take_and_book(work, good.landed, want, price, work.no_luck, delivered, money);
         add(work.cash.balance, money);
+        count_the_week(state, day, ordered, want);
         SEASONRISK_EACH_LANE {
             const double missing = want[i];
             const double cost_each = order.buy_in_price ? (*order.buy_in_price)[i] - order.price[i] : order.refund_per_unit ? (*order.refund_per_unit)[i] : 0.0;

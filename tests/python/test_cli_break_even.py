@@ -1,0 +1,67 @@
+# SPDX-License-Identifier: MIT
+"""``seasonrisk break-even``: words, exit codes, JSON. Source: a sum by hand (100 days that leave 100 each, bills of
+4,000), and the written list of exit codes (0 well, 1 cannot, 2 the plan has problems)."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+import seasonrisk as sr
+from seasonrisk.cli import main
+from small_plan import bare, text
+
+
+@pytest.fixture
+def path(tmp_path: Path) -> Path:
+    plan = bare()
+    plan["standing"] = [{"name": "bills", "amount": 4000.0, "month": "jul"}]
+    file = tmp_path / "plan.toml"
+    file.write_text(text(plan))
+    return file
+
+
+def test_the_answer_and_the_cautions_are_printed(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    code = main(["break-even", str(path), "price", "--of", "standing", "--seasons", "64", "--seed", "1"])
+    out = " ".join(capsys.readouterr().out.split())
+
+    assert code == 0
+    assert "The bills are covered on average with price, outlet.0.price.crab from 0.4 GBP a unit (exact) upwards" in out
+    assert "it can fall by 60 in 100" in out
+    assert all(caution in out for caution in sr.CAUTIONS)
+
+
+def test_json_holds_the_same_and_what_makes_it_again(path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    options = ["--of", "standing", "--between", "0.1", "2", "--seasons", "64", "--seed", "1", "--json"]
+    code = main(["break-even", str(path), "price", "catch", *options])
+    said = json.loads(capsys.readouterr().out)
+
+    assert code == 0
+    assert said["crossings"][0]["value"]["value"] == pytest.approx(0.4**0.5)
+    assert said["run"]["plans"] == len(said["tried"])
+    assert said["cautions"] == list(sr.CAUTIONS)
+
+
+@pytest.mark.parametrize(
+    ("arguments", "says"),
+    [
+        (["prices.fuel"], "did you mean prices.fuel_per_l"),
+        (["price", "--chance", "90"], "chance=90.0: must be above 0 and below 1"),
+        (["price", "--of", "lone"], "no such column"),
+        (["price", "--between", "2", "1"], "the lower first"),
+    ],
+)
+def test_what_cannot_be_done_is_told_in_a_line(
+    path: Path, capsys: pytest.CaptureFixture[str], arguments: list[str], says: str
+) -> None:
+    code = main(["break-even", str(path), *arguments, "--seasons", "8"])
+
+    assert code == 1
+    assert says in capsys.readouterr().err
+
+
+def test_help_has_an_example(capsys: pytest.CaptureFixture[str]) -> None:
+    with pytest.raises(SystemExit):
+        main(["break-even", "--help"])
+    assert "seasonrisk break-even my_boat.toml price --of loan" in capsys.readouterr().out
