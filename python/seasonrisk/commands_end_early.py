@@ -72,8 +72,7 @@ def _days_asked(plan: Plan, last_days: int | Literal["all"], on: list[dt.date]) 
     """The last days of the season, and those named, however early they are."""
     if last_days == "all" or not on:
         return last_days
-    start, end = plan["season.start"], plan["season.end"]
-    assert isinstance(start, dt.date) and isinstance(end, dt.date)
+    start, end = plan.date("season.start"), plan.date("season.end")
     n = min(last_days, (end - start).days + 1)
     return sorted({*on, *(end - dt.timedelta(days=k) for k in range(n))})
 

@@ -8,6 +8,7 @@ with `Plan.describe`; make another plan with `Plan.replace`, or a *choice* with 
 
 from __future__ import annotations
 
+import datetime as dt
 import difflib
 from collections.abc import Mapping
 from functools import cached_property
@@ -181,6 +182,18 @@ class Plan:
 
     def __contains__(self, path: object) -> bool:
         return path in self._values
+
+    def date(self, path: str) -> dt.date:
+        """The day at a key path; TypeError when something else stands there."""
+        value = self[path]
+        if not isinstance(value, dt.date):
+            raise TypeError(f"path={path}: holds no day")
+        return value
+
+    @property
+    def last_day(self) -> dt.date:
+        """Last day of fishing: ``season.stop_on``, or the season's end."""
+        return self.date("season.stop_on" if "season.stop_on" in self else "season.end")
 
     def describe(self) -> str:
         """The plan in sentences, with the means it implies, for the owner to check by eye."""

@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from seasonrisk.plot import DARK, LIGHT, _axes
+from seasonrisk.plot import DARK, LIGHT, new_axes
 from seasonrisk.words_drivers import share_text, too_small
 
 if TYPE_CHECKING:
@@ -39,7 +39,7 @@ def drivers(found: Drivers, *, ax: Axes | None = None) -> Axes:
         When matplotlib is not installed.
     """
     rows = [row for row in found.rows if not too_small(row.share)][:MOST_BARS]
-    ax = _axes(ax, 7.0, 1.2 + 0.36 * max(len(rows), 2))
+    ax = new_axes(ax, 7.0, 1.2 + 0.36 * max(len(rows), 2))
     at = np.arange(len(rows))[::-1]
     for kind, colour in (("guess", DARK), ("luck", LIGHT)):
         of_kind = [n for n, row in enumerate(rows) if row.kind == kind]

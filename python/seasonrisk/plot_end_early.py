@@ -10,7 +10,7 @@ import numpy as np
 
 from seasonrisk.choice.end_early import EndEarly
 from seasonrisk.choice.end_early_page import family_sentence, sentence
-from seasonrisk.plot import DARK, LIGHT, MIDDLE, new_axes, finish
+from seasonrisk.plot import DARK, LIGHT, MIDDLE, finish, new_axes
 from seasonrisk.words import day_text
 
 if TYPE_CHECKING:

@@ -12,12 +12,11 @@ import json
 
 import numpy as np
 import pytest
-from season_checks import entries
-from small_plan import bare, text
-
 import seasonrisk as sr
+from season_checks import entries
 from seasonrisk.choice.end_early_page import family_sentence, page, sentence, whole_page
 from seasonrisk.cli import main
+from small_plan import bare, text
 
 DAY = dt.timedelta(days=1)
 ENDING = {

@@ -101,11 +101,8 @@ def too_large() -> str:
     return str(caught.value)
 
 
-def choice_that_waits() -> str:
-    plan = sr.Plan.parse(DEMO + '\n[[choice]]\nname = "A loan"\nadd_loan = { name = "new engine" }\n')
-    with pytest.raises(sr.PlanError) as caught:
-        plan.choose("A loan")
-    return str(caught.value)
+def choice_that_moves_luck() -> str:
+    return findings_of(DEMO + '\n[[choice]]\nname = "No lobster"\nremove = ["species.0"]\n')
 
 
 def report_there() -> str:
@@ -123,7 +120,7 @@ CAUSES: dict[str, Callable[[], str]] = {
     "Python 3.11 or newer is needed": (ROOT / "examples/set_up.sh").read_text,
     "did you mean": lambda: findings_of(DEMO.replace("per_haul =", "per_hual =", 1)),
     "is missing": lambda: findings_of(DEMO.replace("fuel_per_l =", "# fuel_per_l =", 1)),
-    "is not simulated yet": choice_that_waits,
+    "would move up and meet other luck": choice_that_moves_luck,
     "must be from 0 to 1": lambda: findings_of(DEMO.replace("levy_fraction = 0.01", "levy_fraction = 20")),
     "raise the memory limit": too_large,
     "--overwrite": report_there,

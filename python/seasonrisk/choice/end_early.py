@@ -273,10 +273,7 @@ def end_early(
 
 
 def _stops(plan: Plan, last_days: object) -> tuple[dt.date, list[dt.date]]:
-    start, end = plan["season.start"], plan["season.end"]
-    assert isinstance(start, dt.date) and isinstance(end, dt.date)  # the rule book asks for both
-    planned = plan["season.stop_on"] if "season.stop_on" in plan else end
-    assert isinstance(planned, dt.date)
+    start, end, planned = plan.date("season.start"), plan.date("season.end"), plan.last_day
     season = [start + n * DAY for n in range((end - start).days + 1)]
     if isinstance(last_days, str):
         if last_days != "all":

@@ -282,18 +282,11 @@ def _along_line(plan: Plan, ends: Mapping[str, tuple[float, float]], between: tu
 def _last_day(plan: Plan, between: tuple[float, float] | None) -> Input:
     if between is not None:
         raise ValueError("between: cannot be given for days; every last day of the season is in range")
-    start, end = _date(plan, "season.start"), _date(plan, "season.end")
-    stop = _date(plan, "season.stop_on") if "season.stop_on" in plan else end
-    n_days, in_plan = ((day - start).days + 1 for day in (end, stop))
+    start = plan.date("season.start")
+    n_days, in_plan = ((day - start).days + 1 for day in (plan.date("season.end"), plan.last_day))
     gear_in = max(1, math.ceil(_highest(plan.numbers.get("ending.gear_in_days", 0.0))))
     grid = _grid(min(gear_in, n_days - 1), n_days, in_plan, by_factor=False, whole=True)
     return LastDay(plan, "the last day of fishing", "days", float(in_plan), grid, 1.0, start)
-
-
-def _date(plan: Plan, path: str) -> dt.date:
-    day = plan[path]
-    assert isinstance(day, dt.date)  # by the kind of the key
-    return day
 
 
 def _grid(low: float, high: float, in_plan: float, *, by_factor: bool, whole: bool) -> tuple[float, ...]:
