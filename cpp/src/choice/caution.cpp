@@ -3,6 +3,7 @@
 
 #include <algorithm>
 #include <cmath>
+#include <limits>
 #include <stdexcept>
 #include <string>
 #include <vector>
@@ -15,6 +16,7 @@ namespace seasonrisk {
 namespace {
 
 constexpr double k_one_chance_in = 20.0;
+constexpr double k_fewest_histories = 50.0;
 constexpr double k_z_95 = 1.959963984540054;
 
 void check_above_zero(const char* name, double value) {
@@ -36,9 +38,22 @@ struct Weights {
         mean = seasonrisk::mean(of);
     }
     double certainty_equivalent(double tolerance) const { return worst - tolerance * log(mean.value); }
+
+    /// Histories that the mean rests on, n (mean w)^2 / mean (w^2): when the worst few weigh more than all others no
+    /// error can be told from them.
+    bool rests_on_few() const {
+        double sum = 0.0;
+        double squares = 0.0;
+        for (const double weight : of) {
+            sum += weight;
+            squares += weight * weight;
+        }
+        return sum * sum < k_fewest_histories * squares;
+    }
 };
 
-Estimate with_interval(double value, double standard_error, std::size_t n) {
+Estimate with_interval(double value, double standard_error, std::size_t n, bool is_known) {
+    if (!is_known) standard_error = std::numeric_limits<double>::quiet_NaN();
     return {value, standard_error, value - k_z_95 * standard_error, value + k_z_95 * standard_error, n, false};
 }
 
@@ -51,7 +66,7 @@ double tolerance_of(double largest_loss) {
 
 Estimate certainty_equivalent(std::span<const double> values, double tolerance) {
     const Weights weights(values, tolerance);
-    Estimate estimate = with_interval(weights.certainty_equivalent(tolerance), tolerance * weights.mean.standard_error / weights.mean.value, values.size());
+    Estimate estimate = with_interval(weights.certainty_equivalent(tolerance), tolerance * weights.mean.standard_error / weights.mean.value, values.size(), weights.mean.exact || !weights.rests_on_few());
     estimate.exact = weights.mean.exact;
     return estimate;
 }
@@ -65,7 +80,7 @@ Estimate certainty_equivalent_difference(std::span<const double> base, std::span
     for (std::size_t i = 0; i < base.size(); ++i) {
         influence[i] = tolerance * (of_base.of[i] / of_base.mean.value - of_choice.of[i] / of_choice.mean.value);
     }
-    return with_interval(of_choice.certainty_equivalent(tolerance) - of_base.certainty_equivalent(tolerance), mean(influence).standard_error, base.size());
+    return with_interval(of_choice.certainty_equivalent(tolerance) - of_base.certainty_equivalent(tolerance), mean(influence).standard_error, base.size(), !of_base.rests_on_few() && !of_choice.rests_on_few());
 }
 
 }  // namespace seasonrisk

@@ -12,9 +12,11 @@ from seasonrisk import _core
 from seasonrisk.choice.compared import Caution
 from seasonrisk.estimate import Estimate
 
-__all__ = ["AS_IT_IS", "caution_of"]
+__all__ = ["AS_IT_IS", "CANNOT_SAY", "caution_of"]
 
 AS_IT_IS = "as it is"
+#: Where the answer rests on a handful of the worst histories, whose like another run might not have.
+CANNOT_SAY = "cannot be said"
 
 
 def caution_of(
@@ -43,5 +45,7 @@ def caution_of(
 
 
 def _best(worth: Mapping[str, Estimate]) -> str:
+    if any(np.isnan(estimate.standard_error) and not estimate.exact for estimate in worth.values()):
+        return CANNOT_SAY
     name, most = max(worth.items(), key=lambda item: item[1].value)
     return name if most.value > 2.0 * most.standard_error else AS_IT_IS

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 from seasonrisk.choice import compare_tables
+from seasonrisk.choice.caution import CANNOT_SAY
 from seasonrisk.choice.compared import Compared, Comparison
 from seasonrisk.page import GIVE_OR_TAKE, section, wrapped
 from seasonrisk.words import CAUTIONS, chance_text, counted, noun_of
@@ -94,7 +95,10 @@ def caution_lines(comparison: Comparison) -> list[str]:
     lines = ["", *section(compare_tables.caution(comparison))]
     tolerance = f"{found.tolerances[1]:,.0f} {comparison.money}"
     advice = (
-        f"The advice is the same with half and with twice that caution: {found.best[0]}."
+        "Where it cannot be said, the answer rests on the few worst of these seasons; simulate more of them, or name a larger loss. "
+        f"Else: twice as cautious, {found.best[0]}; so cautious, {found.best[1]}; half as cautious, {found.best[2]}."
+        if CANNOT_SAY in found.best
+        else f"The advice is the same with half and with twice that caution: {found.best[0]}."
         if found.steady
         else f"The advice depends on it: twice as cautious, {found.best[0]}; so cautious, {found.best[1]}; half as cautious, {found.best[2]}."
     )

@@ -60,7 +60,7 @@ def ranking(comparison: Comparison) -> Table:
         change = choice.rungs["household"]
         rows.append(
             [
-                short_name(choice.name, 26), signed(change.mean), change.mean.error_text, points(change.better), signed(change.bad),
+                short_name(choice.name, 24), signed(change.mean), change.mean.error_text, points(change.better), signed(change.bad),
                 signed(change.worst_tenth), points(change.choice_chance), points(choice.rungs["cash_room"].choice_chance),
             ]
         )  # fmt: skip
@@ -146,6 +146,11 @@ def new_boat(choice: Compared, money: str) -> Table:
     )
 
 
+def _worth_text(worth: Estimate) -> tuple[str, str]:
+    known = worth.exact or worth.error_text != "unknown"
+    return (signed(worth), worth.error_text) if known else ("cannot say", "")
+
+
 def caution(comparison: Comparison) -> Table:
     """What each choice is worth, against the plan as it is, with more caution and with less."""
     assert comparison.caution is not None
@@ -154,6 +159,6 @@ def caution(comparison: Comparison) -> Table:
     return Table(
         f"Worth to you, by your own caution, against the plan as it is, {comparison.money}",
         ["", "twice", "\u00b1", "this caution", "\u00b1", "half", "\u00b1"],
-        [[short_name(name, 32), *(text for worth in worths for text in (signed(worth[name]), worth[name].error_text))] for name in names],
+        [[short_name(name, 32), *(text for worth in worths for text in _worth_text(worth[name]))] for name in names],
         [[name, *(number for worth in worths for number in (worth[name].value, half_width(worth[name])))] for name in names],
     )

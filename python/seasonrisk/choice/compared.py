@@ -168,7 +168,8 @@ class Caution:
     worth : tuple of mapping
         For each tolerance, by choice: certainty equivalent with the choice less that without.
     best : tuple of str
-        For each tolerance the choice worth most, ``"as it is"`` when none is surely worth more.
+        For each tolerance the choice worth most, ``"as it is"`` when none is surely worth more,
+        ``"cannot be said"`` when the answer rests on too few of the worst histories.
     """
 
     largest_loss: float

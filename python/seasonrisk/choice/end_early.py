@@ -154,11 +154,22 @@ class EndEarly:
             ])  # fmt: skip
         return Table(
             f"Last day of fishing, and the money it gives up after everything, {self.money}",
-            ["last day", "mean", "\u00b1", "1 in 10 less", "1 in 10 more", "days at home", "a day earlier", "a day at home",
+            ["last day", "mean", "\u00b1", "1 in 10 below", "1 in 10 above", "days at home", "a day earlier", "a day at home",
              "household covered", "cash holds", "\u00b1 points"],
             rows,
             values,
         )  # fmt: skip
+
+    def brief_table(self, *, every: int = 1) -> Table:
+        """What of `table` goes on a page of a hundred letters."""
+        whole = self.table(every=every)
+        kept = (0, 1, 2, 3, 4, 5, 8, 10)
+        return Table(
+            whole.title,
+            [whole.heads[c] for c in kept],
+            [[row[c] for c in kept] for row in whole.rows],
+            [[row[c] for c in kept] for row in whole.values],
+        )
 
     def family_table(self, *, every: int = 1) -> Table:
         """Chance that each family date is as wished, by last day."""

@@ -75,9 +75,9 @@ def page(ends: EndEarly, days: Iterable[dt.date] = ()) -> str:
     lines = wrapped(heading(ends))
     for day in [ends.on(date) for date in days] or [ends.days[0]]:
         lines += ["", *wrapped(sentence(ends, day))]
-    lines += ["", *wrapped(f"{ends.table(every=WEEK).title}. A day at home is a day out that falls away; bad weather kept her in on the others already. "
+    lines += ["", *wrapped(f"{ends.brief_table(every=WEEK).title}. A day at home is a day out that falls away; bad weather kept her in on the others already. "
                            "One season in ten gives up less, and one in ten more, than the two columns say; below 0 it leaves more.")]
-    lines += ["  " + line for line in ends.table(every=WEEK).lines()]
+    lines += ["  " + line for line in ends.brief_table(every=WEEK).lines()]
     if ends.days[0].family:
         lines += ["", ends.family_table().title]
         lines += ["  " + line for line in ends.family_table(every=WEEK).lines()]

@@ -114,6 +114,17 @@ TEST_CASE("nothing overflows, from no caution to all of it", "[choice][caution]"
     CHECK(certainty_equivalent_difference(values, values, 5'000.0).value == 0.0);
 }
 
+// Source: by hand. One season of 1,000 lost 60 tolerances: it weighs e^60 against 1, so nothing is known of its like.
+TEST_CASE("no error is told where the answer rests on the few worst seasons", "[choice][caution]") {
+    std::vector<double> base(1000, 10.0);
+    base[17] = -600.0;
+    std::vector<double> better = base;
+    for (std::size_t i = 0; i < better.size(); ++i) better[i] += i % 2 == 0 ? 1.0 : 3.0;
+    CHECK(std::isnan(certainty_equivalent(base, 10.0).standard_error));
+    CHECK(std::isnan(certainty_equivalent_difference(base, better, 10.0).low));
+    CHECK(certainty_equivalent_difference(base, better, 1e6).standard_error > 0.0);
+}
+
 // Source: closed form of a normal, m - s^2 / (2 R): -0.5 at m = 0, s = R = 1; the choice halves the spread: -0.125.
 // 368 to 392 of 400: see coverage.test.cpp. Negative control: the plain mean's interval, which caution is not.
 TEST_CASE("intervals of what a season is worth cover the truth in about 95 of 100 runs", "[choice][caution][statistics]") {

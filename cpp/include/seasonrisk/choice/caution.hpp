@@ -16,12 +16,13 @@ namespace seasonrisk {
 /// \throws std::invalid_argument unless `largest_loss` is above 0 and finite
 double tolerance_of(double largest_loss);
 
-/// -R ln(mean exp(-x / R)); nothing overflows, whatever R. Error by the delta method.
+/// -R ln(mean exp(-x / R)); nothing overflows, whatever R. Error by the delta method; NaN, and so the interval, when the
+/// answer rests on fewer than 50 histories, the worst of them: then more histories, or less caution, are needed.
 /// \throws std::invalid_argument on a column without values, a value that is not finite, or a tolerance not above 0
 Estimate certainty_equivalent(std::span<const double> values, double tolerance);
 
-/// Certainty equivalent of `choice` less that of `base`, of the same histories: influence functions, paired. Exact
-/// when every history differs by the same amount.
+/// Certainty equivalent of `choice` less that of `base`, of the same histories: influence functions, paired; NaN
+/// when either rests on too few. Exact when every history differs by the same amount.
 Estimate certainty_equivalent_difference(std::span<const double> base, std::span<const double> choice, double tolerance);
 
 }  // namespace seasonrisk
