@@ -23,7 +23,7 @@ from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.summary import STEPS, half_width, points_text
 from seasonrisk.table import Table
-from seasonrisk.words import RUNGS, chance_text, day_text, seasons_of
+from seasonrisk.words import RUNGS, chance_text, day_text, month_text, seasons_of
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -164,10 +164,11 @@ class EndEarly:
         """What of `table` goes on a page of a hundred letters."""
         whole = self.table(every=every)
         kept = (0, 1, 2, 3, 4, 5, 8, 10)
+        dates = [row[0] for row in whole.values]
         return Table(
             whole.title,
-            [whole.heads[c] for c in kept],
-            [[row[c] for c in kept] for row in whole.rows],
+            [whole.heads[c].replace("household covered", "covered") for c in kept],
+            [[short_day(date) + (" (planned)" if date == self.planned else ""), *(row[c] for c in kept[1:])] for date, row in zip(dates, whole.rows, strict=True)],
             [[row[c] for c in kept] for row in whole.values],
         )
 
@@ -179,7 +180,7 @@ class EndEarly:
             "Chance that each date at home is as wished",
             ["last day", "gear comes in from", *(name for date in names for name in (date, "\u00b1 points"))],
             [
-                [day_text(day.date), day_text(day.gear_in_from), *(text for name in names for text in (chance_text(day.family[name], whole=False), points_text(day.family[name])))]
+                [short_day(day.date), short_day(day.gear_in_from), *(text for name in names for text in (chance_text(day.family[name], whole=False), points_text(day.family[name])))]
                 for day in chosen
             ],
             [
@@ -328,6 +329,11 @@ def _last_day(plan: Plan, run: Run, base: Run, stop: dt.date, planned: dt.date) 
         chance_changes={name: Estimate.of(_core.chance_difference(base[name], run[name], 0.0), unit="share") for name in names},
         family=_family(run),
     )
+
+
+def short_day(day: dt.date) -> str:
+    """A day for a column of a table."""
+    return f"{day.day} {month_text(f'{day:%Y-%m}')}"
 
 
 def _quantile(values: NDArray[np.float64], level: float, money: str) -> Estimate:

@@ -76,7 +76,7 @@ def page(ends: EndEarly, days: Iterable[dt.date] = ()) -> str:
     for day in [ends.on(date) for date in days] or [ends.days[0]]:
         lines += ["", *wrapped(sentence(ends, day))]
     lines += ["", *wrapped(f"{ends.brief_table(every=WEEK).title}. A day at home is a day out that falls away; bad weather kept her in on the others already. "
-                           "One season in ten gives up less, and one in ten more, than the two columns say; below 0 it leaves more.")]
+                           "One season in ten gives up less, and one in ten more, than the two columns say; below 0 it leaves more. Covered: everything, the household too.")]
     lines += ["  " + line for line in ends.brief_table(every=WEEK).lines()]
     if ends.days[0].family:
         lines += ["", ends.family_table().title]
