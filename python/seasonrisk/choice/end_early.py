@@ -178,9 +178,9 @@ class EndEarly:
         chosen = [day for n, day in enumerate(reversed(self.days)) if n % every == 0 or day.date == self.planned][::-1]
         return Table(
             "Chance that each date at home is as wished",
-            ["last day", "gear comes in from", *(name for date in names for name in (date, "\u00b1 points"))],
+            ["last day", "gear in from", *(name for date in names for name in (date, "\u00b1 points"))],
             [
-                [short_day(day.date), short_day(day.gear_in_from), *(text for name in names for text in (chance_text(day.family[name], whole=False), points_text(day.family[name])))]
+                [short_day(day.date), short_day(day.gear_in_from), *(text for name in names for text in (_chance_cell(day.family[name]), points_text(day.family[name])))]
                 for day in chosen
             ],
             [
@@ -329,6 +329,13 @@ def _last_day(plan: Plan, run: Run, base: Run, stop: dt.date, planned: dt.date) 
         chance_changes={name: Estimate.of(_core.chance_difference(base[name], run[name], 0.0), unit="share") for name in names},
         family=_family(run),
     )
+
+
+def _chance_cell(chance: Estimate) -> str:
+    """A chance in a narrow column: in 100, or that hardly any was seen."""
+    if chance.value in (0.0, 1.0):
+        return "none seen" if chance.value == 0.0 else "all seen"
+    return chance_text(chance, whole=False)
 
 
 def short_day(day: dt.date) -> str:
