@@ -50,7 +50,7 @@ smoke_under_sanitizers() {
     -Dpybind11_DIR="$("$python" -m pybind11 --cmakedir)" \
     -DCMAKE_CXX_FLAGS="-fsanitize=address,undefined -fno-sanitize-recover=all -fno-omit-frame-pointer" &&
     cmake --build build/python-asan --parallel "$cores" --target _core &&
-    mkdir -p "$site" && cp python/seasonrisk/*.py build/python-asan/_core*.so "$site" &&
+    mkdir -p "$site" && cp -r python/seasonrisk/. "$site" && cp build/python-asan/_core*.so "$site" &&
     LD_PRELOAD="$(g++ -print-file-name=libasan.so) $(g++ -print-file-name=libstdc++.so)" \
       ASAN_OPTIONS=detect_leaks=0 PYTHONMALLOC=malloc PYTHONPATH="$root/build/python-asan/site" \
       "$python" -m seasonrisk season examples/plans/one_boat.toml --seasons 2000 --seed 7

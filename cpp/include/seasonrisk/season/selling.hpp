@@ -200,7 +200,8 @@ SEASONRISK_STEP void sell_to_outlet(const PreparedPlan& ready, Workspace& work, 
         }
         if (work.landing_today) take_and_book(work, good.landed, want, state.price_today[g], outlet.cost_per_unit, sold, money);
         add(state.sold[g], sold);
-        SEASONRISK_EACH_LANE room[i] -= sold[i];
+        // Sold in several parts, it can come to a rounding more than the room there was.
+        SEASONRISK_EACH_LANE room[i] = sold[i] < room[i] ? room[i] - sold[i] : 0.0;
     }
     SEASONRISK_EACH_LANE {
         const double unpaid = state.unpaid_week[i] * money[i];
