@@ -66,18 +66,19 @@ def save(run: Run, path: str | Path, *, overwrite: bool = False) -> None:
 
 def load(path: str | Path) -> Run:
     """See `Run.load`."""
-    with Path(path).open("rb") as opened:
+    with Path(path).open("rb") as opened:  # ours to close: NumPy leaves its own open when it fails half way
         if not zipfile.is_zipfile(opened):
             raise ValueError(f"{path}: is no saved run")
-    try:
-        with np.load(path, allow_pickle=False) as file:
-            return _run_in(file)
-    except _OfLaterFormat as error:
-        raise ValueError(f"{path}: {error}") from None
-    except PlanError:
-        raise  # the run is whole; its plan is one that this version refuses, and says why
-    except READING_FAILS as error:
-        raise ValueError(f"{path}: is no saved run, or a damaged one: {_what(error)}") from error
+        opened.seek(0)
+        try:
+            with np.load(opened, allow_pickle=False) as file:
+                return _run_in(file)
+        except _OfLaterFormat as error:
+            raise ValueError(f"{path}: {error}") from None
+        except PlanError:
+            raise  # the run is whole; its plan is one that this version refuses, and says why
+        except READING_FAILS as error:
+            raise ValueError(f"{path}: is no saved run, or a damaged one: {_what(error)}") from error
 
 
 def _run_in(file: Any) -> Run:
