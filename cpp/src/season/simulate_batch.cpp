@@ -29,7 +29,7 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
     boat.tried = may_go;
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
         FisheryWork& fishery = boat.fishery[f];
-        if (day.in_season && !fishery.worked_before && is_worked(*fishery.prepared, calendar, day)) begin_fishery(work, b, f, calendar);
+        if (!fishery.worked_before && is_worked(fishery, day)) begin_fishery(work, b, f);
         if (fishery.worked_before) soak_overnight(fishery, may_go && only_gear && !fishery.comes_in);
     }
     if (!may_go) return;
@@ -38,7 +38,7 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
     else send_out_simply(boat, today);
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
         FisheryWork& fishery = boat.fishery[f];
-        const bool worked = day.in_season && is_worked(*fishery.prepared, calendar, day);
+        const bool worked = is_worked(fishery, day);
         if (worked || (fishery.comes_in && fishery.worked_before)) set_or_haul(ready, work, b, f, worked);
         else fishery.hauling = fishery.gear.hauls_today = Lanes(0.0);
     }
@@ -113,7 +113,7 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     for (std::size_t b = 0; work.landing_today && b < work.boat.size(); ++b) break_down(ready, work, at_batch, day, today, b);
     if (!day.in_season) return;
     lose_gear_of_all(ready, work, at_batch, calendar, day, today);
-    lose_people(ready, work, at_batch, calendar, day, today);
+    lose_people(ready, work, at_batch, day, today);
 }
 
 /// Last season's stock, when a new money year has begun: it is sold at last season's prices, which go on by month and week.
@@ -137,6 +137,7 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work
         draw_the_year(ready, work, at_batch, calendar);    // a good or a bad year for weather, catch, prices
         settle_weather(ready, work);
         settle_rates(ready, work);
+        settle_people(ready, work, calendar);
         open_the_year(work, calendar);
         lay_out_dues(work, calendar);                      // bills, loans, household: owed whatever happens
         draw_shocks(work, at_batch, calendar);

@@ -57,8 +57,12 @@ SEASONRISK_STEP void open_the_year(Workspace& work, const Calendar& calendar) {
         for (BreakdownWork& kind : boat.breakdown) kind.events = Lanes(0.0);
         for (BoatSpecies& species : boat.species) species.caught = Lanes(0.0);
         for (FisheryWork& fishery : boat.fishery) {
+            const auto y = static_cast<std::size_t>(calendar.year);
             fishery.worked_before = false;
-            fishery.comes_in = fishery.prepared->comes_in[static_cast<std::size_t>(calendar.year)];
+            fishery.comes_in = fishery.prepared->comes_in[y];
+            fishery.from = fishery.prepared->from[y];
+            fishery.to = fishery.prepared->to[y];
+            fishery.last = fishery.prepared->last[y];
             fishery.gear.lost = fishery.gear.lifted = fishery.gear.in_water = fishery.gear.hauls_today = Lanes(0.0);
             fishery.gear.gear_in_days_left = Lanes(0.0);
         }

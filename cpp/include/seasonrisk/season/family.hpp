@@ -68,13 +68,12 @@ SEASONRISK_STEP bool goes_on(const PreparedPlan& ready, const Workspace& work, c
         if (order.to && day.date <= years_later(*order.to, calendar.year)) return true;
     }
     if (!ready.gear_in) return false;
-    double left = 0.0;
     for (const BoatWork& boat : work.boat) {
         for (const FisheryWork& fishery : boat.fishery) {
-            SEASONRISK_EACH_LANE left = fishery.gear.gear_in_days_left[i] > left ? fishery.gear.gear_in_days_left[i] : left;
+            if (any_above_zero(fishery.gear.gear_in_days_left)) return true;
         }
     }
-    return left > 0.0;
+    return false;
 }
 
 /// Days on which several boats fished.

@@ -160,6 +160,22 @@ SEASONRISK_STEP void settle_fishery(Workspace& work, std::size_t b, FisheryWork&
     }
 }
 
+/// Odds of a day that come to `odds` over the season's days.
+SEASONRISK_STEP Lanes odds_a_day(const Lanes& odds, double season_days) {
+    Lanes a_day;
+    SEASONRISK_EACH_LANE a_day[i] = 1.0 - exp(log(1.0 - odds[i]) / season_days);
+    return a_day;
+}
+
+/// How likely the owner falls ill on a day, and each hired skipper goes missing.
+SEASONRISK_STEP void settle_people(const PreparedPlan& ready, Workspace& work, const Calendar& calendar) {
+    const double season_days = calendar.season_days;
+    if (ready.owner_laid_up) work.owner.laid_up_odds_a_day = odds_a_day(work.plan.skipper->laid_up_odds_per_season, season_days);
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        if (ready.boat[b].gaps) work.boat[b].gap_odds_a_day = odds_a_day(work.plan.boat[b].skipper_gap_odds_per_year, season_days);
+    }
+}
+
 SEASONRISK_STEP void settle_rates(const PreparedPlan& ready, Workspace& work) {
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         settle_boat_rates(ready, work, b);

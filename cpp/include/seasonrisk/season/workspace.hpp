@@ -51,6 +51,7 @@ struct YearTally {
 /// A fishery of a boat in this batch.
 struct FisheryWork {
     const PreparedFishery* prepared = nullptr;
+    Date from{}, to{}, last{};            ///< those of `prepared` in this year: every day asks for them
     GearState gear{};
     std::vector<SoakState> soak{};        ///< per species of the fishery
     std::vector<Lanes> per_haul_now{};    ///< per species of the fishery: this month's catch a haul, all but soak and the day's luck
@@ -111,6 +112,7 @@ struct BoatWork {
     Lanes sales_today, units_today;
     Lanes down_until;                     ///< last day, by index, lost to a breakdown; -1 = none
     Lanes gap_until;                      ///< the same for a hired skipper who is missing
+    Lanes gap_odds_a_day;
     std::vector<int> luck_item{};         ///< per species, its place among the day's normals; -1 = not drawn
     int first_breakdown_item = 0;         ///< place of its first kind among the day's uniforms
 };
@@ -151,6 +153,7 @@ struct LoanWork {
 /// The owner's own time.
 struct OwnerWork {
     Lanes laid_up_until, busy_until;      ///< last day, by index; -1 = none
+    Lanes laid_up_odds_a_day;
     Lanes away_today;                     ///< 1: another boat needs him today
 };
 
