@@ -53,7 +53,7 @@ bool in_one_call(const Address& a, const Address& b) {
 
 /// A uniform that is not wanted as a normal gives way to the next block, and so do the unread words of a single draw.
 template <bool normals>
-SEASONRISK_STEP double blocks_alone(DrawBlock draw, const std::vector<BlockTaken>& blocks, std::uint64_t batches) {
+double blocks_alone(DrawBlock draw, NormalRows to_normals, const std::vector<BlockTaken>& blocks, std::uint64_t batches) {
     constexpr int words = static_cast<int>(k_days_in_block);
     alignas(64) double waiting[(k_most_rows + 1) * words * k_lanes];
     double* wanted[k_most_rows + words];
@@ -70,7 +70,7 @@ SEASONRISK_STEP double blocks_alone(DrawBlock draw, const std::vector<BlockTaken
             }
             next += (block.normals > 1u ? words : 1) * k_lanes;
             if (!block.ends_call) continue;
-            normal_quantile_rows(wanted, rows);
+            to_normals(wanted, rows);
             sum += wanted[0][0];
             next = waiting;
             rows = 0;
@@ -184,23 +184,19 @@ double demand_alone(const std::vector<DemandTaken>& demands, std::uint64_t batch
     return sum;
 }
 
-[[gnu::flatten]] double draws_alone_baseline(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_baseline, blocks, batches); }
-[[gnu::flatten]] double normals_alone_baseline(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_baseline, blocks, batches); }
-[[gnu::flatten]] double exp_alone_baseline(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
+double draws_alone_baseline(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_baseline, normal_rows_baseline, blocks, batches); }
+double normals_alone_baseline(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_baseline, normal_rows_baseline, blocks, batches); }
+double draws_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_avx2, normal_rows_avx2, blocks, batches); }
+double normals_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_avx2, normal_rows_avx2, blocks, batches); }
+double draws_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_avx512, normal_rows_avx512, blocks, batches); }
+double normals_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_avx512, normal_rows_avx512, blocks, batches); }
 
+[[gnu::flatten]] double exp_alone_baseline(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
 #if defined(__x86_64__)
-[[gnu::flatten, gnu::target("avx2")]] double draws_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_avx2, blocks, batches); }
-[[gnu::flatten, gnu::target("avx2")]] double normals_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_avx2, blocks, batches); }
 [[gnu::flatten, gnu::target("avx2")]] double exp_alone_avx2(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
-[[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] double draws_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_avx512, blocks, batches); }
-[[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] double normals_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_avx512, blocks, batches); }
 [[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] double exp_alone_avx512(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
 #else
-double draws_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return draws_alone_baseline(blocks, batches); }
-double normals_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return normals_alone_baseline(blocks, batches); }
 double exp_alone_avx2(int exponentials, std::uint64_t batches) { return exp_alone_baseline(exponentials, batches); }
-double draws_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return draws_alone_baseline(blocks, batches); }
-double normals_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return normals_alone_baseline(blocks, batches); }
 double exp_alone_avx512(int exponentials, std::uint64_t batches) { return exp_alone_baseline(exponentials, batches); }
 #endif
 

@@ -168,6 +168,7 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work
 // twice under one name.
 [[gnu::flatten]] void simulate_batch_baseline(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     at_batch.draw = draw_block_baseline;
+    at_batch.to_normals = normal_rows_baseline;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody);
 }
@@ -175,12 +176,14 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& work
 #if defined(__x86_64__)
 [[gnu::flatten, gnu::target("avx2")]] void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     at_batch.draw = draw_block_avx2;
+    at_batch.to_normals = normal_rows_avx2;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody);
 }
 
 [[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     at_batch.draw = draw_block_avx512;
+    at_batch.to_normals = normal_rows_avx512;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody);
 }

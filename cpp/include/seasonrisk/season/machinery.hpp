@@ -55,7 +55,7 @@ SEASONRISK_STEP void settle_gear_loss(Workspace& work, BatchAddress at_batch, co
     if (loss.pots_per_string) {
         const std::chrono::year_month_day ymd{day.date};
         const DaySlot month = day_slot(Date{ymd.year() / ymd.month() / 1});
-        const Lanes z = normals_at(at_batch.draw, at_batch.key, on_day(month, Purpose::gear_loss_month, {static_cast<std::uint32_t>(b)}), at_batch.first_history);
+        const Lanes z = normals_at(at_batch.draw, at_batch.to_normals, at_batch.key, on_day(month, Purpose::gear_loss_month, {static_cast<std::uint32_t>(b)}), at_batch.first_history);
         const double days = fishery.prepared->days_in_month[static_cast<std::size_t>(calendar.year)][static_cast<std::size_t>(day.month)];
         SEASONRISK_EACH_LANE {
             const double sd = log_sd_of_month_loss(odds[i], days, work.plan.boat[b].fishery[f].count[i], (*loss.pots_per_string)[i]);

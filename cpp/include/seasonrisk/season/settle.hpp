@@ -13,14 +13,14 @@ namespace seasonrisk {
 /// Give every number its value in each history. Known numbers were laid down once, when the workspace was made.
 SEASONRISK_STEP void settle_guesses(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     const auto drawn = [&](const PreparedGuess& guess) {
-        return at(guess.spread, normals_at(at_batch.draw, at_batch.key, of_guess(guess.hash), at_batch.first_history));
+        return at(guess.spread, normals_at(at_batch.draw, at_batch.to_normals, at_batch.key, of_guess(guess.hash), at_batch.first_history));
     };
     alignas(64) double normals[k_most_quantiles + 3 * k_lanes];
     const int guesses = static_cast<int>(ready.guesses.size());
     for (int first = 0; first < guesses; first += k_most_rows) {
         const int count = std::min(guesses - first, k_most_rows);
         const auto address = [&](int row) { return of_guess(ready.guesses[static_cast<std::size_t>(first + row)].hash); };
-        normals_at_each(at_batch.draw, at_batch.key, at_batch.first_history, count, address, normals);
+        normals_at_each(at_batch.draw, at_batch.to_normals, at_batch.key, at_batch.first_history, count, address, normals);
         for (int row = 0; row < count; ++row) {
             const auto g = static_cast<std::size_t>(first + row);
             Lanes z;

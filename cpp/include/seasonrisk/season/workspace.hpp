@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "seasonrisk/plan/plan.hpp"
+#include "seasonrisk/random/normal_rows.hpp"
 #include "seasonrisk/random/philox_block.hpp"
 #include "seasonrisk/season/catch.hpp"
 #include "seasonrisk/season/crew.hpp"
@@ -22,7 +23,8 @@ namespace seasonrisk {
 struct BatchAddress {
     std::uint64_t key = 0;
     std::uint64_t first_history = 0;
-    DrawBlock draw = draw_block_baseline;  ///< set by the entry point; all give the same bits
+    DrawBlock draw = draw_block_baseline;        ///< this and the next are set by the entry point; all give the same bits
+    NormalRows to_normals = normal_rows_baseline;
 };
 
 /// What kind of year it is, one standard normal each, carried from year to year (design, section 5: independent
