@@ -80,5 +80,6 @@ PYBIND11_MODULE(_core, module) {
     python::bind_choice_drivers(module);
     python::bind_choice_break_even(module);
     python::bind_choice_reserve(module);
+    python::bind_credit(module);
     module.def("build_config", &python::build_config);
 }

@@ -21,6 +21,7 @@ void bind_choice_compare(py::module_& module);
 void bind_choice_drivers(py::module_& module);
 void bind_choice_break_even(py::module_& module);
 void bind_choice_reserve(py::module_& module);
+void bind_credit(py::module_& module);
 
 /// Text of ours as a Python str; a name cut in the middle of a letter gives a replacement mark, not an error.
 inline py::str to_str(const std::string& text) {

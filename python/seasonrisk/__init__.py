@@ -11,6 +11,7 @@ What to use when:
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
 - `drivers` says how much of the spread is luck, how much guess, and which weighs most; `worth_knowing` what pinning
   down a guess is worth for a choice.
+- `loans`, `coverage`, `working_capital`, `stresses` and `past_years` are what a lender can be shown.
 - `replay` tells one simulated season day by day.
 - `break_even` finds the price, catch or number of days at which a rung is just covered; `reserve` what to put by;
   `safe_promise` what to promise a regular.
@@ -38,6 +39,21 @@ from seasonrisk.choice import (
     safe_promise,
     worth_knowing,
 )
+from seasonrisk.credit import (
+    Coverage,
+    Loans,
+    PastYears,
+    Stresses,
+    WorkingCapital,
+    coverage,
+    coverage_columns,
+    lender_columns,
+    loans,
+    past_years,
+    stresses,
+    what_happened,
+    working_capital,
+)
 from seasonrisk.days import DayTable, replay
 from seasonrisk.engine import RunCost, cost_of_run, simulate
 from seasonrisk.errors import Error, Finding, MissingExtra, PlanError, RunTooLarge
@@ -54,6 +70,7 @@ __all__ = [
     "BreakEven",
     "Compared",
     "Comparison",
+    "Coverage",
     "DayTable",
     "Drivers",
     "EndEarly",
@@ -62,7 +79,9 @@ __all__ = [
     "EventSize",
     "Finding",
     "Guess",
+    "Loans",
     "MissingExtra",
+    "PastYears",
     "Plan",
     "PlanError",
     "Promise",
@@ -70,18 +89,28 @@ __all__ = [
     "Run",
     "RunCost",
     "RunTooLarge",
+    "Stresses",
     "Table",
+    "WorkingCapital",
     "WorthKnowing",
     "break_even",
     "build_config",
     "compare",
     "cost_of_run",
+    "coverage",
+    "coverage_columns",
     "drivers",
     "end_early",
+    "lender_columns",
+    "loans",
     "menu",
+    "past_years",
     "replay",
     "reserve",
     "safe_promise",
     "simulate",
+    "stresses",
+    "what_happened",
+    "working_capital",
     "worth_knowing",
 ]

@@ -9,7 +9,7 @@ from pathlib import Path
 import pytest
 
 ROOT = Path(__file__).resolve().parents[2]
-FOLDERS = ("math", "random", "plan", "season", "ensemble", "summary", "choice")
+FOLDERS = ("math", "random", "plan", "season", "ensemble", "summary", "choice", "credit")
 TOP_LEVEL = {
     "CMakeLists.txt", "DEVELOPERS.md", "LICENSE", "README.md", "pyproject.toml",
     "cpp", "examples", "notebooks", "python", "tests",

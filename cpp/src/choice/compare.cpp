@@ -29,15 +29,6 @@ std::vector<std::span<const double>> loan_by_year(const NamedColumns& columns) {
     return years;
 }
 
-/// 1 where the loan rung is missed two years running.
-std::vector<double> missed_twice(const std::vector<std::span<const double>>& years) {
-    std::vector<double> is_it(years.front().size(), 0.0);
-    for (std::size_t y = 1; y < years.size(); ++y) {
-        for (std::size_t i = 0; i < is_it.size(); ++i) is_it[i] = years[y - 1][i] < 0.0 && years[y][i] < 0.0 ? 1.0 : is_it[i];
-    }
-    return is_it;
-}
-
 std::optional<TwoBadYears> compare_two_bad_years(const NamedColumns& base, const NamedColumns& choice) {
     const auto of_base = loan_by_year(base);
     const auto of_choice = loan_by_year(choice);
@@ -66,6 +57,18 @@ NamedColumns columns_of_run(const Outcomes& run) {
 }
 
 }  // namespace
+
+std::vector<double> missed_twice(const std::vector<std::span<const double>>& by_year) {
+    if (by_year.empty()) throw std::invalid_argument("by_year: has no years");
+    std::vector<double> is_it(by_year.front().size(), 0.0);
+    for (const std::span<const double> year : by_year) {
+        if (year.size() != is_it.size()) throw std::invalid_argument("by_year: the years differ in length");
+    }
+    for (std::size_t y = 1; y < by_year.size(); ++y) {
+        for (std::size_t i = 0; i < is_it.size(); ++i) is_it[i] = by_year[y - 1][i] < 0.0 && by_year[y][i] < 0.0 ? 1.0 : is_it[i];
+    }
+    return is_it;
+}
 
 RungChange compare_rung(std::span<const double> base, std::span<const double> choice) {
     RungChange change;

@@ -47,6 +47,10 @@ struct RungChange {
 /// \throws std::invalid_argument unless both hold the same histories, finite
 RungChange compare_rung(std::span<const double> base, std::span<const double> choice);
 
+/// 1 where a rung is missed (below 0) in two years running, one column a year.
+/// \throws std::invalid_argument unless there are years, all of one length
+std::vector<double> missed_twice(const std::vector<std::span<const double>>& by_year);
+
 /// How often the loan rung is missed in two years running.
 struct TwoBadYears {
     Estimate base, choice, difference;

@@ -5,7 +5,7 @@
 #include "seasonrisk/math/lanes.hpp"
 
 /// \file
-/// The payment that pays a loan off.
+/// The payment that pays a loan off, and what wear leaves of an asset.
 namespace seasonrisk {
 
 /// Level payment that pays `balance` off in `payments` payments at `rate` a payment (annuity formula, common
@@ -18,6 +18,12 @@ SEASONRISK_STEP double level_payment(double balance, double rate, double payment
     const double a = payments * log_growth;
     const double paid_off = a > 1e-2 ? 1.0 - exp(-a) : a * (1.0 - a / 2 * (1.0 - a / 3 * (1.0 - a / 4 * (1.0 - a / 5 * (1.0 - a / 6)))));
     return balance * rate / paid_off;
+}
+
+/// What an asset is worth at an age: worn straight from cost to resale.
+SEASONRISK_STEP double worn_value(double cost, double resale, double life_years, double age_years) {
+    const double worn = age_years / life_years;
+    return cost - (cost - resale) * (worn < 1.0 ? worn : 1.0);
 }
 
 }  // namespace seasonrisk

@@ -140,10 +140,7 @@ SEASONRISK_STEP Lanes worth_of(const Asset<Lanes>& asset, Date on) {
     Lanes worth(0.0);
     if (on <= *asset.bought) return worth;
     const double age_years = static_cast<double>((on - *asset.bought).count()) / 365.25;
-    SEASONRISK_EACH_LANE {
-        const double worn = age_years / asset.life_years[i];
-        worth[i] = asset.cost[i] - (asset.cost[i] - asset.resale[i]) * (worn < 1.0 ? worn : 1.0);
-    }
+    SEASONRISK_EACH_LANE worth[i] = worn_value(asset.cost[i], asset.resale[i], asset.life_years[i], age_years);
     return worth;
 }
 

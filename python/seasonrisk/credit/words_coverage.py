@@ -1,0 +1,122 @@
+# SPDX-License-Identifier: MIT
+"""Coverage and short years in plain words."""
+
+from __future__ import annotations
+
+import math
+from typing import TYPE_CHECKING
+
+from seasonrisk.page import section, wrapped
+from seasonrisk.summary import half_width, points_text
+from seasonrisk.table import Table
+from seasonrisk.words import chance_text, counted, money_text, month_text, noun_of, plural
+
+if TYPE_CHECKING:
+    from seasonrisk.credit.coverage import Coverage, Ratio
+    from seasonrisk.credit.gives_first import WhatGivesFirst
+    from seasonrisk.estimate import Estimate
+
+__all__ = ["AFTER", "BEFORE", "gives_first_lines", "gives_first_table", "margins_table", "page", "table"]
+
+BEFORE = "Commercial form: cash available before the owner's living and tax (sales less running costs, bills and what is bought ahead) over loan payments."
+AFTER = (
+    "Farm-finance form: repayment capacity after the owner's living and tax (net income + other income of the household + wear + "
+    "interest on loans - draw - tax; net income is after wear and all interest) over loan payments."
+)
+NO_PAYMENTS = "no payments"
+
+
+def _in_hundred(chance: Estimate) -> str:
+    return chance_text(chance, whole=False).removesuffix(" in 100")
+
+
+def _ratio_cells(ratio: Ratio | None) -> list[str]:
+    if ratio is None:
+        return [NO_PAYMENTS, "-", "-", "-"]
+    return [ratio.median.amount_text, ratio.bad.amount_text, _in_hundred(ratio.below_1), _in_hundred(ratio.below_1_25)]
+
+
+def _ratio_values(ratio: Ratio | None) -> list[float | None]:
+    return [None] * 4 if ratio is None else [ratio.median.value, ratio.bad.value, ratio.below_1.value, ratio.below_1_25.value]
+
+
+def table(found: Coverage) -> Table:
+    """One row for each money year and form."""
+    rows, values = [], []
+    for year in found.years:
+        missed = "-" if year.missed is None else _in_hundred(year.missed)
+        for form, ratio in (("before living and tax", year.before_household), ("after living and tax", year.after_household)):
+            rows.append([f"{year.season}, {form}", year.payments.amount_text, *_ratio_cells(ratio), missed])
+            values.append([f"{year.season}, {form}", year.payments.value, *_ratio_values(ratio), None if year.missed is None else year.missed.value])
+    heads = ["", f"payments, {found.plan.money}", "times, middling", "in a 1-in-10 year", "below 1.0", "below 1.25", "payment missed"]
+    return Table("How many times a year's money covers its loan payments; chances in 100", heads, rows, values)
+
+
+def margins_table(found: Coverage) -> Table:
+    """One row for each money year: what is left after payments, and after replacing what wears."""
+    rows, values = [], []
+    for year in found.years:
+        margins = (year.capacity, year.repayment_margin, year.replacement_margin)
+        rows.append([str(year.season), *(text for m in margins for text in (m.median.amount_text, m.bad.amount_text)), _in_hundred(year.replacement_margin.below_0)])
+        values.append([year.season, *(v for m in margins for v in (m.median.value, m.bad.value)), year.replacement_margin.below_0.value])
+    heads = ["", "capacity", "1 in 10", "after payments", "1 in 10", "and replacement", "1 in 10", "below 0, in 100"]
+    return Table(f"Repayment capacity, repayment margin and replacement margin, {found.plan.money}", heads, rows, values)
+
+
+def _noun(found: Coverage) -> str:
+    return f"simulated {noun_of(found.plan)}"
+
+
+def page(found: Coverage) -> str:
+    """Both forms, what is missed, and who covers it."""
+    years = counted(len(found.years), "money year")
+    lines = wrapped(f"{found.plan.name}: loan payments against the money of {years}, {counted(found.histories, _noun(found))}.")
+    lines += [*section(table(found)), *wrapped(BEFORE, "  "), *wrapped(AFTER, "  ")]
+    for sentence in missed_sentences(found):
+        lines += wrapped(sentence, "  ")
+    lines += section(margins_table(found))
+    lines += wrapped("Repayment margin: capacity less payments and less the overdraft brought into the year; replacement margin: that, less a year's wear of the assets.", "  ")
+    lines += ["", *gives_first_lines(found.gives_first)]
+    return "\n".join(lines)
+
+
+def missed_sentences(found: Coverage) -> list[str]:
+    """Missed payments, two bad years running, loans that go on."""
+    said = []
+    n = len(found.years)
+    if found.missed is None:
+        said.append("No loan payment falls due in these years, so there is no ratio.")
+    else:
+        over = "the year" if n == 1 else f"these {n} years"
+        said.append(f"In {chance_text(found.missed)} {plural(noun_of(found.plan))} a month in which a payment falls due ends below the overdraft limit at least once in {over}: a payment missed.")
+    if found.two_bad_years is not None and found.two_short_years is not None:
+        said.append(
+            f"Two bad years running (loans not covered, as earned): {chance_text(found.two_bad_years)}; two years running in which the "
+            f"household is short: {chance_text(found.two_short_years)}."
+        )
+    said += [f"{name} goes on after these years, until {month_text(last)}; what comes then is not in these chances." for name, last in found.loans_go_on]
+    return said
+
+
+def gives_first_table(found: WhatGivesFirst) -> Table:
+    """One row for each who covers."""
+    from seasonrisk.credit.gives_first import COVERERS
+
+    rows = [[COVERERS[c.name], _in_hundred(c.chance), points_text(c.chance), c.mean.amount_text, c.mean.error_text] for c in found.coverers]
+    rows.append(["together: the shortage", _in_hundred(found.chance), points_text(found.chance), found.shortage.amount_text, found.shortage.error_text])
+    values = [[c.name, c.chance.value, half_width(c.chance), c.mean.value, half_width(c.mean)] for c in found.coverers]
+    values.append(["shortage", found.chance.value, half_width(found.chance), found.shortage.value, half_width(found.shortage)])
+    heads = ["in this order", "chance in 100", "\u00b1 points", f"mean when short, {found.money}", "\u00b1"]
+    return Table("Who covers a year that runs short", heads, rows, values)
+
+
+def gives_first_lines(found: WhatGivesFirst) -> list[str]:
+    """The sentence and the table."""
+    noun = "season" if found.n_years == 1 else f"run of {found.n_years} seasons"
+    if math.isnan(found.shortage.value):
+        return wrapped(f"No year of these runs short ({chance_text(found.chance)}), so nobody has to cover one.")
+    lines = wrapped(
+        f"In {chance_text(found.chance)} {plural(noun)} a year runs short after everything, by {money_text(found.shortage, found.money)} "
+        f"on average{'' if found.n_years == 1 else ', its short years together'}."
+    )
+    return [*lines, *section(gives_first_table(found)), *wrapped("A year counts as earned; a squeeze within the year shows in the account by month.", "  ")]

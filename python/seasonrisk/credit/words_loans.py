@@ -1,0 +1,73 @@
+# SPDX-License-Identifier: MIT
+"""Loans in plain words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from seasonrisk.page import section, wrapped
+from seasonrisk.table import Table
+from seasonrisk.values import number_as_typed
+from seasonrisk.words import counted, month_text
+
+if TYPE_CHECKING:
+    from seasonrisk.credit.loans import LoanLife, Loans, LoanYear
+
+__all__ = ["page", "table"]
+
+NOT_KNOWN = "-"
+
+
+def table(found: Loans) -> Table:
+    """One row for each loan and money year."""
+    rows, values = [], []
+    for loan in found.loans:
+        for year in loan.years:
+            known = [year.payments, year.interest, year.principal, year.balance]
+            secured = [year.security_value, year.forced_value]
+            ratio = year.owed_to_forced
+            rows.append([f"{loan.name}, {year.season}", *(_whole(v) for v in known), *(_whole(v) for v in secured), NOT_KNOWN if ratio is None else f"{ratio:.2f}"])
+            values.append([f"{loan.name}, {year.season}", *known, *secured, ratio])
+    heads = ["", "paid in the year", "interest", "principal", "owed at its end", "security", "in a hurry", "owed / in a hurry"]
+    return Table(f"Loans by money year, {found.plan.money}", heads, rows, values)
+
+
+def page(found: Loans) -> str:
+    """The table, and what each loan is."""
+    if not found.loans:
+        return f"{found.plan.name} has no loan."
+    lines = []
+    for loan in found.loans:
+        lines += wrapped(loan_sentence(loan, found.plan.money))
+    lines += section(table(found))
+    for sentence in (
+        "Security: what a survey says it is worth, worn on from there as the asset wears, or its cost so worn; in a hurry: what the plan says a forced sale brings of that.",
+        "What is owed over it counts all loans on the same security. A dash: the plan does not tell.",
+    ):
+        lines += wrapped(sentence, "  ")
+    return "\n".join(lines)
+
+
+def loan_sentence(loan: LoanLife, money: str) -> str:
+    """One loan in a sentence."""
+    secured = f", secured on {loan.secured_on}" if loan.secured_on else ""
+    guessed = f" ({', '.join(loan.guesses)}: a guess, here its typical value)" if loan.guesses else ""
+    n = len(loan.payment_months)
+    return (
+        f"{loan.name}: {loan.balance:,.0f} {money} at {number_as_typed(100.0 * loan.rate_fraction)} in 100 a year{secured}; "
+        f"{counted(n, 'payment')}, the last at the end of {month_text(loan.last_payment)}{guessed}."
+    )
+
+
+def security_sentence(loan: LoanLife, year: LoanYear, money: str) -> str:
+    """What is owed at the end of a year beside what is held against it."""
+    if year.owed_to_forced is None:
+        return f"The plan does not tell what a sale of {loan.secured_on or 'a security'} in a hurry would bring."
+    return (
+        f"At the end of the money year of {year.season} {_whole(year.owed_on_it)} {money} is owed on {loan.secured_on}; in a hurry she "
+        f"would bring about {_whole(year.forced_value)} {money}."
+    )
+
+
+def _whole(value: float | None) -> str:
+    return NOT_KNOWN if value is None else f"{value:,.0f}"

@@ -1,0 +1,58 @@
+# SPDX-License-Identifier: MIT
+"""The account by month in plain words."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from seasonrisk.page import section, wrapped
+from seasonrisk.summary import half_width
+from seasonrisk.table import Table
+from seasonrisk.words import chance_text, counted, money_text, month_text, noun_of, plural
+
+if TYPE_CHECKING:
+    from seasonrisk.credit.working_capital import WorkingCapital
+
+__all__ = ["calendar_table", "page", "sentences"]
+
+
+def calendar_table(found: WorkingCapital) -> Table:
+    """One row for each month."""
+    rows, values = [], []
+    for flow in found.calendar:
+        below = chance_text(flow.below_limit, whole=False).removesuffix(" in 100")
+        rows.append([month_text(flow.month), flow.before_payments.amount_text, f"{flow.loan_payments:,.0f}", flow.change.amount_text, flow.change.error_text, below])
+        values.append([flow.month, flow.before_payments.value, flow.loan_payments, flow.change.value, half_width(flow.change), flow.below_limit.value])
+    heads = ["", "in less out, before payments", "loan payments", "change", "\u00b1", "ends below the limit, in 100"]
+    return Table(f"The account month by month, mean, {found.plan.money}", heads, rows, values)
+
+
+def sentences(found: WorkingCapital) -> list[str]:
+    """When and how low, the facility, and whether the plan's overdraft is enough."""
+    money, noun = found.plan.money, noun_of(found.plan)
+    month, often = found.lowest_month
+    said = [
+        f"The account is lowest most often at the end of {month_text(month)} ({chance_text(often)}): {money_text(found.lowest, money)} in a "
+        f"middling {noun} and {money_text(found.lowest_bad, money)} in a bad one.",
+        f"An overdraft of {money_text(found.facility, money)} is enough at the month ends of 9 in 10 {plural(noun)}."
+        if found.facility.value > 0.0
+        else f"In 9 of 10 {plural(noun)} no month ends below nothing, so these ask for no overdraft.",
+    ]
+    limit = "limit of the plan" if found.limit is None else f"plan's limit of {found.limit:,.0f} {money}"
+    said.append(f"A month ends below the {limit} in {chance_text(found.beyond_limit)}.")
+    return said
+
+
+def page(found: WorkingCapital) -> str:
+    """The fan, the lowest month, the facility and the calendar."""
+    lines = wrapped(f"{found.plan.name}: the account by month, {counted(found.histories, f'simulated {noun_of(found.plan)}')}.")
+    lines += section(found.cash)
+    for sentence in sentences(found):
+        lines += wrapped(sentence, "  ")
+    lines += section(calendar_table(found))
+    lines += wrapped(
+        "Before payments: all that is paid into the account in the month less all that is paid out of it but loan payments, "
+        "which fall due at the month's end. Within a month the account can be lower than at its end.",
+        "  ",
+    )
+    return "\n".join(lines)
