@@ -41,6 +41,7 @@ from seasonrisk.choice import (
 )
 from seasonrisk.credit import (
     Coverage,
+    LenderNote,
     Loans,
     PastYears,
     Stresses,
@@ -48,6 +49,7 @@ from seasonrisk.credit import (
     coverage,
     coverage_columns,
     lender_columns,
+    lender_note,
     loans,
     past_years,
     stresses,
@@ -79,6 +81,7 @@ __all__ = [
     "EventSize",
     "Finding",
     "Guess",
+    "LenderNote",
     "Loans",
     "MissingExtra",
     "PastYears",
@@ -102,6 +105,7 @@ __all__ = [
     "drivers",
     "end_early",
     "lender_columns",
+    "lender_note",
     "loans",
     "menu",
     "past_years",

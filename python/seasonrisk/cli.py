@@ -1,5 +1,5 @@
 # SPDX-License-Identifier: MIT
-"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``break-even``.
+"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``break-even``, ``lender-note``.
 
 Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C;
 141 whoever read the output closed it, as ``| head`` does.
@@ -14,7 +14,14 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from seasonrisk import __version__, commands, commands_break_even, commands_compare, commands_end_early
+from seasonrisk import (
+    __version__,
+    commands,
+    commands_break_even,
+    commands_compare,
+    commands_end_early,
+    commands_lender_note,
+)
 from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
@@ -45,7 +52,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
     add = parser.add_subparsers(
-        dest="command", required=True, metavar="new | check | season | compare | end-early | break-even", parser_class=_Parser
+        dest="command", required=True, metavar="new | check | season | compare | end-early | break-even | lender-note", parser_class=_Parser
     )
 
     new = add.add_parser(
@@ -106,6 +113,7 @@ def _parser() -> argparse.ArgumentParser:
     commands_compare.add_compare(add, _seed)
     commands_end_early.add_parser(add, _seed)
     commands_break_even.add_parser(add, _seed)
+    commands_lender_note.add_lender_note(add, _seed)
     return parser
 
 
@@ -140,7 +148,7 @@ def _answer(arguments: Sequence[str] | None) -> int:
     run = {
         "new": commands.new, "check": commands.check, "season": commands.season,
         "compare": commands_compare.compare, "end-early": commands_end_early.run,
-        "break-even": commands_break_even.run,
+        "break-even": commands_break_even.run, "lender-note": commands_lender_note.lender_note,
     }[asked.command]  # fmt: skip
     try:
         run(asked)

@@ -8,13 +8,13 @@ import dataclasses
 import json
 import sys
 from collections.abc import Iterable
-from pathlib import Path
 from typing import Any
 
 from seasonrisk import questions, summary
+from seasonrisk.commands_files import require_files
 from seasonrisk.engine import simulate
 from seasonrisk.errors import Finding, PlanError
-from seasonrisk.files import require_writable, same_file, write_file
+from seasonrisk.files import require_writable, write_file
 from seasonrisk.json_values import estimate_json
 from seasonrisk.page import page, wrapped
 from seasonrisk.plan import Plan
@@ -71,14 +71,7 @@ def season(asked: argparse.Namespace) -> None:
     plan = Plan.read(asked.plan)
     if asked.choice is not None:
         plan = plan.choose(asked.choice)
-    _require_files_apart(asked)
-    for path in (asked.report, asked.save):
-        if path is not None:
-            _require_writable(path, overwrite=asked.overwrite)
-    if asked.report is not None:
-        from seasonrisk.report import require_page
-
-        require_page(asked.report, overwrite=asked.overwrite)
+    require_files(asked.plan, [("--save", asked.save)], pages=[("--report", asked.report)], overwrite=asked.overwrite)
     run = simulate(
         plan,
         histories=asked.seasons,
@@ -100,26 +93,6 @@ def season(asked: argparse.Namespace) -> None:
         print(f"\nWrote {asked.save}", file=sys.stderr)
     if closed is not None:
         raise closed
-
-
-def _require_files_apart(asked: argparse.Namespace) -> None:
-    """The plan, which is the owner's work, is never written over, not even with --overwrite."""
-    problems = [
-        f"{option} {path}: is the plan itself, which is never written over; name another file"
-        for option, path in (("--report", asked.report), ("--save", asked.save))
-        if path is not None and same_file(path, asked.plan)
-    ]
-    if None not in (asked.report, asked.save) and same_file(asked.report, asked.save):
-        problems.append(f"--report and --save: are both {asked.save}; name two files")
-    if problems:
-        raise ValueError("\n".join(problems))
-
-
-def _require_writable(path: Path, *, overwrite: bool) -> None:
-    try:
-        require_writable(path, overwrite=overwrite)
-    except FileExistsError:
-        raise FileExistsError(f"{path} is there already: name another file, or add --overwrite") from None
 
 
 def reason(error: BaseException) -> str:

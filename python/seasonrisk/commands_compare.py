@@ -12,8 +12,7 @@ from typing import Any
 
 from seasonrisk.choice.compare import compare as compare_choices
 from seasonrisk.choice.compared import Compared, Comparison
-from seasonrisk.estimate import Estimate
-from seasonrisk.json_values import estimate_json
+from seasonrisk.json_values import plain
 from seasonrisk.plan import Plan
 from seasonrisk.words import CAUTIONS
 
@@ -64,25 +63,12 @@ def _comparison_json(found: Comparison) -> dict[str, Any]:
         "run": {**dataclasses.asdict(found.facts), "histories": found.histories},
         "indifference": found.indifference,
         "choices": [_choice_json(choice) for choice in found],
-        "boats": [_plain(boat) for boat in found.base_boats],
-        "caution": _plain(found.caution),
+        "boats": [plain(boat) for boat in found.base_boats],
+        "caution": plain(found.caution),
         "cautions": CAUTIONS,
     }
 
 
 def _choice_json(choice: Compared) -> dict[str, Any]:
     told = ("rungs", "end_position", "two_bad_years", "steps", "boats", "new_boat", "pots", "policies", "notes")
-    return {"name": choice.name, "why": choice.why, "changes": choice.plan.changes, **{name: _plain(getattr(choice, name)) for name in told}}
-
-
-def _plain(value: Any) -> Any:
-    """Estimates and what holds them as plain values."""
-    if isinstance(value, Estimate):
-        return estimate_json(value)
-    if dataclasses.is_dataclass(value) and not isinstance(value, type):
-        return {field.name: _plain(getattr(value, field.name)) for field in dataclasses.fields(value)}
-    if isinstance(value, dict):
-        return {name: _plain(one) for name, one in value.items()}
-    if isinstance(value, tuple | list):
-        return [_plain(one) for one in value]
-    return value
+    return {"name": choice.name, "why": choice.why, "changes": choice.plan.changes, **{name: plain(getattr(choice, name)) for name in told}}

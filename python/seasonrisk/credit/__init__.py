@@ -13,6 +13,7 @@ A run for `coverage`, `working_capital` and `past_years` at once keeps the colum
 
 from seasonrisk.credit.coverage import Coverage, CoverageYear, Margin, Ratio, coverage, coverage_columns
 from seasonrisk.credit.gives_first import Coverer, WhatGivesFirst, what_gives_first
+from seasonrisk.credit.lender_note import LenderNote, lender_note
 from seasonrisk.credit.loans import LoanLife, Loans, LoanYear, loans, over_loan_life
 from seasonrisk.credit.past import PastFigure, PastYear, PastYears, past_columns, past_years, what_happened
 from seasonrisk.credit.peak import PeakWeeks, peak_weeks
@@ -24,6 +25,7 @@ __all__ = [
     "Coverage",
     "CoverageYear",
     "Coverer",
+    "LenderNote",
     "LoanLife",
     "LoanYear",
     "Loans",
@@ -41,6 +43,7 @@ __all__ = [
     "coverage",
     "coverage_columns",
     "lender_columns",
+    "lender_note",
     "loans",
     "over_loan_life",
     "past_columns",

@@ -16,13 +16,14 @@ if TYPE_CHECKING:
     from seasonrisk.credit.gives_first import WhatGivesFirst
     from seasonrisk.estimate import Estimate
 
-__all__ = ["AFTER", "BEFORE", "gives_first_lines", "gives_first_table", "margins_table", "page", "table"]
+__all__ = ["AFTER", "BEFORE", "MARGINS", "gives_first_lines", "gives_first_table", "margins_table", "page", "table"]
 
 BEFORE = "Commercial form: cash available before the owner's living and tax (sales less running costs, bills and what is bought ahead) over loan payments."
 AFTER = (
     "Farm-finance form: repayment capacity after the owner's living and tax (net income + other income of the household + wear + "
     "interest on loans - draw - tax; net income is after wear and all interest) over loan payments."
 )
+MARGINS = "Repayment margin: capacity less payments and less the overdraft brought into the year; replacement margin: that, less a year's wear of the assets."
 NO_PAYMENTS = "no payments"
 
 
@@ -75,7 +76,7 @@ def page(found: Coverage) -> str:
     for sentence in missed_sentences(found):
         lines += wrapped(sentence, "  ")
     lines += section(margins_table(found))
-    lines += wrapped("Repayment margin: capacity less payments and less the overdraft brought into the year; replacement margin: that, less a year's wear of the assets.", "  ")
+    lines += wrapped(MARGINS, "  ")
     lines += ["", *gives_first_lines(found.gives_first)]
     return "\n".join(lines)
 

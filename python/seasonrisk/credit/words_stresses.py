@@ -15,7 +15,12 @@ if TYPE_CHECKING:
     from seasonrisk.credit.stresses import Stressed, Stresses
     from seasonrisk.estimate import Estimate
 
-__all__ = ["page", "table"]
+__all__ = ["COLUMNS_MEAN", "page", "sentences", "table"]
+
+COLUMNS_MEAN = (
+    "Loans, household: covered, all years together; cash: within the overdraft at every month end; missed: a loan payment is missed; "
+    "times: repayment capacity after living and tax over payments, in the year in which that is lowest."
+)
 
 
 def _in_hundred(chance: Estimate | None) -> str:
@@ -42,17 +47,15 @@ def table(found: Stresses) -> Table:
 def page(found: Stresses) -> str:
     """The table, and what each stress is and takes."""
     lines = wrapped(f"{found.plan.name} under {counted(len(found), 'stress').replace('stresss', 'stresses')}, {counted(found.histories, f'simulated {noun_of(found.plan)}')}.")
-    lines += section(table(found))
-    lines += wrapped(
-        "Loans, household: covered, all years together; cash: within the overdraft at every month end; missed: a loan payment is missed; "
-        "times: repayment capacity after living and tax over payments, in the year in which that is lowest.",
-        "  ",
-    )
-    lines.append("")
-    for stress in found:
-        lines += textwrap.wrap(stress_sentence(stress), 100, subsequent_indent="  ")
-    lines += [line for name, why in found.do_not_apply for line in textwrap.wrap(f"{name}: does not apply; {why}.", 100, subsequent_indent="  ")]
+    lines += [*section(table(found)), *wrapped(COLUMNS_MEAN, "  "), ""]
+    for sentence in sentences(found):
+        lines += textwrap.wrap(sentence, 100, subsequent_indent="  ")
     return "\n".join([*lines, "", *wrapped(GIVE_OR_TAKE), *wrapped(f"Key {found.key}.")])
+
+
+def sentences(found: Stresses) -> list[str]:
+    """What each stress is and takes, then those that do not apply and why."""
+    return [*map(stress_sentence, found), *(f"{name}: does not apply; {why}." for name, why in found.do_not_apply)]
 
 
 def stress_sentence(stress: Stressed) -> str:

@@ -1,0 +1,65 @@
+# SPDX-License-Identifier: MIT
+"""What ``seasonrisk lender-note`` does."""
+
+from __future__ import annotations
+
+import argparse
+import json
+import sys
+from pathlib import Path
+from typing import Any
+
+from seasonrisk.commands_files import require_files
+from seasonrisk.credit.lender_note import LenderNote, lender_note as note_for
+from seasonrisk.json_values import plain
+from seasonrisk.plan import Plan
+from seasonrisk.words import CAUTIONS
+
+__all__ = ["add_lender_note", "lender_note"]
+
+
+def add_lender_note(add: argparse._SubParsersAction[Any], seed: Any) -> None:
+    """Add the command to the command line; ``seed`` reads a seed."""
+    parser = add.add_parser(
+        "lender-note", help="what a lender can be shown: coverage, hard cases, cash, security", formatter_class=argparse.RawDescriptionHelpFormatter,
+        description="What a lender can be shown of a plan, on a terminal or as a page to hand over: loans and security, coverage of the "
+        "payments by year, hard cases under the same luck, cash, past years beside the model, and every number that went in.",
+        epilog="example:\n  seasonrisk lender-note my_boat.toml --seed 7 --write note.html --write note.pdf",
+    )  # fmt: skip
+    parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file; its [note], [sources], [[past_year]] and [[stress]] are shown")
+    parser.add_argument("--write", type=Path, action="append", default=[], metavar="FILE", help="write the page, as .html or .pdf; as often as you like")
+    parser.add_argument("--paper", choices=["A4", "letter"], default="A4", help="what the page is laid out for; A4 when left out")
+    parser.add_argument("--overwrite", action="store_true", help="write over a page that is there")
+    parser.add_argument("--seasons", type=int, default=20_000, metavar="N", help="how many to simulate of the plan and of each hard case; 20,000 when left out")
+    parser.add_argument("--seed", type=seed, metavar="S", help="the same seed gives the same seasons; left out, new ones each time")
+    parser.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
+    parser.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
+
+
+def lender_note(asked: argparse.Namespace) -> None:
+    """Simulate, print, and write the pages; all that could keep them from being written is looked at before."""
+    plan = Plan.read(asked.plan)
+    require_files(asked.plan, [], pages=[("--write", path) for path in asked.write], overwrite=asked.overwrite)
+    note = note_for(plan, histories=asked.seasons, rng=asked.seed, threads=asked.threads, progress=sys.stderr.isatty())
+    print(json.dumps(_note_json(note), indent=2) if asked.json else note.page(), flush=True)
+    for path in asked.write:
+        note.write(path, paper=asked.paper, overwrite=asked.overwrite)
+        print(f"\nWrote {path}", file=sys.stderr)
+
+
+def _note_json(note: LenderNote) -> dict[str, Any]:
+    return {
+        "plan": {"name": note.plan.name, "source": note.plan.source, "money": note.plan.money},
+        "run": {**plain(note.run.facts), "histories": note.run.histories},
+        "loans": plain(note.loans.loans),
+        "coverage": plain(note.coverage.years),
+        "missed": plain(note.coverage.missed),
+        "two_bad_years": plain(note.coverage.two_bad_years),
+        "gives_first": plain(note.coverage.gives_first),
+        "cash": plain(note.working_capital.calendar),
+        "facility": plain(note.working_capital.facility),
+        "stresses": [plain(stress) for stress in (note.stresses.as_it_is, *note.stresses)],
+        "do_not_apply": plain(note.stresses.do_not_apply),
+        "past": None if note.past is None else plain(note.past.years),
+        "cautions": CAUTIONS,
+    }

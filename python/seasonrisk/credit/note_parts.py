@@ -1,0 +1,180 @@
+# SPDX-License-Identifier: MIT
+"""The lender's page, part by part: the same parts make the text on a terminal, the HTML page and the PDF.
+
+Every sentence says what was simulated, never what is to come; each number in it is one of the figures of the note.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from dataclasses import dataclass
+from typing import TYPE_CHECKING
+
+from seasonrisk import page, plot, summary
+from seasonrisk.credit import note_tables, words_coverage, words_past, words_stresses, words_working_capital
+from seasonrisk.estimate import Estimate
+from seasonrisk.table import Table
+from seasonrisk.words import NOT_MODELLED, chance_text, counted, money_text, noun_of, plural, seasons_of
+
+if TYPE_CHECKING:
+    from matplotlib.axes import Axes
+
+    from seasonrisk.credit.lender_note import LenderNote
+    from seasonrisk.credit.past import PastYears
+
+__all__ = ["Part", "answer", "headline", "parts_of"]
+
+NOT_TOLD = "not told in the plan"
+
+
+@dataclass(frozen=True)
+class Part:
+    """One part of the page.
+
+    Attributes
+    ----------
+    title : str
+    said : tuple of str
+        Sentences, in order, above the tables.
+    tables : tuple of Table
+    small : tuple of str
+        What the tables mean, in small print below them.
+    drawings : tuple of (callable, str)
+        Draws a picture, and the sentence that says what it shows; left out on a terminal.
+    annex : bool
+        Belongs behind the page, for who wants to check it.
+    """
+
+    title: str
+    said: tuple[str, ...] = ()
+    tables: tuple[Table, ...] = ()
+    small: tuple[str, ...] = ()
+    drawings: tuple[tuple[Callable[[], Axes], str], ...] = ()
+    annex: bool = False
+
+
+def headline(note: LenderNote) -> str:
+    """Who, which years, how many simulated, in which money."""
+    return page.headline(note.run)
+
+
+def answer(note: LenderNote) -> str:
+    """How often every payment is met, what a short year comes to, and what the owner has put by against it."""
+    found, noun = note.coverage, plural(noun_of(note.plan))
+    if found.missed is None:
+        paid = "No loan payment falls due in these years."
+    else:
+        paid = f"Every loan payment is met from the account and its overdraft in {chance_text(_not(found.missed))} simulated {noun}."
+    short = found.gives_first
+    if short.shortage.n == 0:
+        return f"{paid} No year of these is short after tax and the household."
+    together = "" if short.n_years == 1 else ", its short years together"
+    text = (
+        f"{paid} {'It' if short.n_years == 1 else 'Some year'} is short after tax and the household in {chance_text(short.chance)}, by {money_text(short.shortage, note.plan.money)} "
+        f"on average{together}."
+    )
+    reserve = note.told("reserve")
+    if reserve:
+        text += f" {reserve} {note.plan.money} is put by outside the account; the simulation does not count on it."
+    return text
+
+
+def sentence(text: str) -> str:
+    """With the full stop that the owner's own words may have already."""
+    return text if text.endswith((".", "!", "?")) else text + "."
+
+
+def _not(chance: Estimate) -> Estimate:
+    """The chance that it does not happen."""
+    return Estimate(1.0 - chance.value, chance.standard_error, 1.0 - chance.high, 1.0 - chance.low, chance.n, chance.exact, "chance")
+
+
+def parts_of(note: LenderNote) -> list[Part]:
+    """All parts of the page, in the order in which a lender reads; those of the annex last."""
+    made = [_asked(note), _steps(note), _coverage(note), _stresses(note), _cash(note), _gives_first(note)]
+    if note.past is not None:
+        made.append(_past(note.past))
+    made += [_people(note), _how_sure(note), _hard_cases_made(note), _by_year(note)]
+    return made
+
+
+def _asked(note: LenderNote) -> Part:
+    ask, lender = note.told("ask"), note.told("lender")
+    asked = f"{ask} {note.plan.money}" if ask else NOT_TOLD
+    said = [sentence(f"Asked for: {asked}{f', of {lender}' if lender else ''}"), sentence(f"Purpose: {note.told('purpose') or NOT_TOLD}")]
+    if not note.loans.loans:
+        return Part("What is asked, what is owed, what is held against it", (*said, "The plan has no loan."))
+    small = (
+        "Security: what a survey says it is worth, worn on from there as the asset wears, or its cost so worn; in a hurry: what the plan "
+        "says a forced sale brings of that; owed over it: all that is owed on it over that. Of guesses the typical value. A dash: not told.",
+    )
+    return Part("What is asked, what is owed, what is held against it", tuple(said), (note_tables.loans_table(note.loans),), small)
+
+
+def _steps(note: LenderNote) -> Part:
+    if len(seasons_of(note.plan)) == 1:
+        return Part("What the season pays, step by step", (), (summary.rungs(note.run),), (page.GIVE_OR_TAKE,))
+    said = ("Each run is years in a row: a good or a bad year carries over, and so does the account.",)
+    return Part("What the seasons pay, step by step", said, (summary.years(note.run),))
+
+
+def _coverage(note: LenderNote) -> Part:
+    found = note.coverage
+    small = ("Before the owner's living and tax. " + words_coverage.BEFORE, "After them. " + words_coverage.AFTER)
+    return Part("Coverage of the loan payments", tuple(words_coverage.missed_sentences(found)), (note_tables.coverage_table(found),), small)
+
+
+def _stresses(note: LenderNote) -> Part:
+    said = (
+        "The same hard cases for every plan, each under the same weather, catch, prices and breakdowns as the plan itself. The owner "
+        "can add to them and cannot leave one out; the annex says how each is made.",
+    )
+    none = [f"{name}: does not apply, {why}." for name, why in note.stresses.do_not_apply]
+    return Part("Hard cases", said, (note.stresses.table,), (" ".join([words_stresses.COLUMNS_MEAN, *none]),))
+
+
+def _cash(note: LenderNote) -> Part:
+    caption = plot.month_cash_caption(note.run)
+    said = tuple(words_working_capital.sentences(note.working_capital))
+    return Part("Cash", said, (), (), ((lambda: plot.month_cash(note.run), caption),))
+
+
+def _gives_first(note: LenderNote) -> Part:
+    found = note.coverage.gives_first
+    said = (sentence(f"In a bad year, in the owner's words: {note.told('in_a_bad_year') or NOT_TOLD}"),)
+    return Part("What gives first, and who covers it", said, (found.table,) if found.shortage.n else ())
+
+
+def _past(found: PastYears) -> Part:
+    return Part("What past years came to", tuple(words_past.outside_sentences(found)), (note_tables.past_table(found),))
+
+
+def _people(note: LenderNote) -> Part:
+    asked = {
+        "Records": "records",
+        "The licence (whose, transferable, pledgeable)": "licence",
+        "Who runs the boat if the skipper is hurt": "skipper_if_hurt",
+        "Who checked these numbers": "checked_by",
+    }
+    said = tuple(sentence(f"{what}: {note.told(key) or NOT_TOLD}") for what, key in asked.items())
+    return Part("What no simulation can say, in the owner's words", said)
+
+
+def _how_sure(note: LenderNote) -> Part:
+    n = counted(note.run.histories, f"simulated {noun_of(note.plan)}")
+    said = (
+        f"This is the model's view of numbers that the owner gave; nobody has audited either. Each figure rests on {n}, and is shown "
+        "with no digit more than its error supports.",
+        f"Not modelled: {'; '.join(NOT_MODELLED)}.",
+        page.provenance(note.run),
+    )
+    return Part("How sure, and what is left out", said[:1], (), said[1:])
+
+
+def _hard_cases_made(note: LenderNote) -> Part:
+    return Part("How each hard case is made, and what it takes on average", tuple(words_stresses.sentences(note.stresses)), annex=True)
+
+
+def _by_year(note: LenderNote) -> Part:
+    tables = (note.coverage.margins_table, *((note.loans.table,) if note.loans.loans else ()))
+    return Part("Margins, and the loans until they are paid off", (), tables, (words_coverage.MARGINS,), annex=True)

@@ -1,0 +1,85 @@
+# SPDX-License-Identifier: MIT
+"""Tables of the lender's page: what the figures of this package hold, short enough for a page of paper."""
+
+from __future__ import annotations
+
+from typing import TYPE_CHECKING
+
+from seasonrisk.table import Table
+from seasonrisk.values import number_as_typed
+from seasonrisk.words import chance_text, month_text, seasons_of
+
+if TYPE_CHECKING:
+    from seasonrisk.credit.coverage import Coverage, Ratio
+    from seasonrisk.credit.loans import Loans
+    from seasonrisk.credit.past import PastFigure, PastYears
+    from seasonrisk.estimate import Estimate
+
+__all__ = ["coverage_table", "loans_table", "past_table"]
+
+NOT_KNOWN = "-"
+
+
+def loans_table(found: Loans) -> Table:
+    """One row for each loan: what it is, what is owed at the end of each year simulated, and what is held against it."""
+    seasons = seasons_of(found.plan)
+    ends = [season for season in (seasons if len(seasons) <= 6 else [seasons[0], seasons[len(seasons) // 2], seasons[-1]])]
+    rows = []
+    for loan in found.loans:
+        by_season = {year.season: year for year in loan.years}
+        first = by_season[seasons[0]]
+        rows.append(
+            [
+                loan.name + (f", on {loan.secured_on}" if loan.secured_on else ""),
+                f"{loan.balance:,.0f}", f"{number_as_typed(100.0 * loan.rate_fraction)} in 100", month_text(loan.last_payment),
+                *(f"{by_season[season].balance:,.0f}" if season in by_season else "0" for season in ends),
+                *(NOT_KNOWN if value is None else f"{value:,.0f}" for value in (first.security_value, first.forced_value)),
+                NOT_KNOWN if first.owed_to_forced is None else f"{first.owed_to_forced:.2f}",
+            ]
+        )  # fmt: skip
+    heads = ["loan, and what it is secured on", "now", "a year", "last payment", *(f"end of {season}" for season in ends), "security", "in a hurry", "owed over it"]
+    return Table(f"What is owed, and what is held against it at the end of {seasons[0]}; {found.plan.money}", heads, rows)
+
+
+def coverage_table(found: Coverage) -> Table:
+    """One row for each year, both forms side by side."""
+    rows = []
+    for year in found.years:
+        missed = NOT_KNOWN if year.missed is None else in_hundred(year.missed)
+        rows.append([str(year.season), year.payments.amount_text, *_ratio(year.before_household), *_ratio(year.after_household), missed])
+    form = ["middling", "1 in 10", "below 1.0", "below 1.25"]
+    heads = ["year", "payments", "before: " + form[0], *form[1:], "after: " + form[0], *form[1:], "missed"]
+    return Table(f"How many times a year's money covers its loan payments; chances in 100; {found.plan.money}", heads, rows)
+
+
+def _ratio(ratio: Ratio | None) -> list[str]:
+    if ratio is None:
+        return [NOT_KNOWN] * 4
+    return [ratio.median.amount_text, ratio.bad.amount_text, in_hundred(ratio.below_1), in_hundred(ratio.below_1_25)]
+
+
+def past_table(found: PastYears) -> Table:
+    """One row for each figure, a column for each year, and the model's spread; a star stands at what lies outside it."""
+    figures: dict[str, dict[int, PastFigure]] = {}
+    for year in found.years:
+        for figure in year.figures:
+            figures.setdefault(figure.name, {})[year.year] = figure
+    rows = []
+    for by_year in figures.values():
+        one = next(iter(by_year.values()))
+        unit = "" if one.unit == found.plan.money else f" ({one.unit})"
+        actuals = [_actual(by_year.get(year.year)) for year in found.years]
+        rows.append([one.meaning + unit, *actuals, *(mark.amount_text for mark in (one.low, one.median, one.high))])
+    heads = ["", *(str(year.year) for year in found.years), "model: 1 in 10 below", "middle", "1 in 10 above"]
+    return Table(f"What past years came to, beside the model's first season; {found.plan.money}; * outside 1 in 10", heads, rows)
+
+
+def _actual(figure: PastFigure | None) -> str:
+    if figure is None:
+        return NOT_KNOWN
+    return number_as_typed(figure.actual) + (" *" if figure.outside else "")
+
+
+def in_hundred(chance: Estimate) -> str:
+    """A chance for a table of chances in 100."""
+    return chance_text(chance, whole=False).removesuffix(" in 100")
