@@ -20,7 +20,6 @@ if TYPE_CHECKING:
     from matplotlib.axes import Axes
 
     from seasonrisk.credit.lender_note import LenderNote
-    from seasonrisk.credit.past import PastYears
 
 __all__ = ["Part", "answer", "headline", "parts_of"]
 
@@ -91,11 +90,8 @@ def _not(chance: Estimate) -> Estimate:
 
 def parts_of(note: LenderNote) -> list[Part]:
     """All parts of the page, in the order in which a lender reads; those of the annex last."""
-    made = [_asked(note), _steps(note), _coverage(note), _stresses(note), _cash(note), _gives_first(note)]
-    if note.past is not None:
-        made.append(_past(note.past))
-    made += [_people(note), _how_sure(note), _hard_cases_made(note), _by_year(note)]
-    return made
+    page_itself = [_asked(note), _steps(note), _coverage(note), _stresses(note), _cash(note), _gives_first(note), _past(note), _people(note), _how_sure(note)]
+    return [*page_itself, _hard_cases_made(note), _by_year(note)]
 
 
 def _asked(note: LenderNote) -> Part:
@@ -145,8 +141,17 @@ def _gives_first(note: LenderNote) -> Part:
     return Part("What gives first, and who covers it", said, (found.table,) if found.shortage.n else ())
 
 
-def _past(found: PastYears) -> Part:
-    return Part("What past years came to", tuple(words_past.outside_sentences(found)), (note_tables.past_table(found),))
+def _past(note: LenderNote) -> Part:
+    title, found = "What past years came to", note.past
+    if found is None:
+        return Part(title, ("The plan tells of no past year, so nothing stands beside the model's figures.",))
+    sales = {year.year: figure.actual for year in found.years for figure in year.figures if figure.name == "sales"}
+    said = words_past.outside_sentences(found)
+    if len(sales) > 1:
+        worst = min(sales, key=lambda year: sales[year])
+        average = f"{sum(sales.values()) / len(sales):,.0f} {note.plan.money}"
+        said.insert(0, f"Sales of the {len(sales)} years told: {average} on average, {sales[worst]:,.0f} in the worst, {worst}.")
+    return Part(title, tuple(said), (note_tables.past_table(found),))
 
 
 def _people(note: LenderNote) -> Part:

@@ -1,0 +1,204 @@
+# SPDX-License-Identifier: MIT
+"""The page for a lender. Sources: figures are counted again with NumPy from the run's columns; the words to avoid are
+those of lending practice (common practice); the ten questions are those a loan officer asks (common practice).
+"""
+
+from __future__ import annotations
+
+import datetime as dt
+import re
+from pathlib import Path
+
+import numpy as np
+import pytest
+import seasonrisk as sr
+from seasonrisk.credit import note_parts
+from seasonrisk.credit.loans import payment_months
+from seasonrisk.words import NOT_MODELLED, chance_text
+from small_plan import bare, text
+from test_report import Reader
+
+DAY = dt.date(2027, 1, 15)
+MONTHS = "Jan|Feb|Mar|Apr|May|Jun|Jul|Aug|Sep|Oct|Nov|Dec"
+NEVER = r"\b(will|safe|safely|guarantee\w*|approved?|certain(ly)?|expected profit)\b"
+
+
+@pytest.fixture(scope="module")
+def note(plan: sr.Plan) -> sr.LenderNote:
+    return sr.lender_note(plan, histories=4_000, key=7)
+
+
+@pytest.fixture(scope="module")
+def years(demo_path: Path) -> sr.LenderNote:
+    return sr.lender_note(sr.Plan.read(demo_path.parent / "three_boats_five_years.toml"), histories=600, key=7)
+
+
+def said(note: sr.LenderNote) -> list[str]:
+    """Every sentence above and below the tables, and the answer."""
+    return [note_parts.answer(note), *(s for part in note.parts for s in (*part.said, *part.small))]
+
+
+# ---------------------------------------------------------------------------------------------------- figures
+
+
+@pytest.mark.parametrize("which", ["note", "years"])
+def test_a_missed_payment_is_a_month_with_a_payment_that_ends_below_the_limit(which: str, request: pytest.FixtureRequest) -> None:
+    found: sr.LenderNote = request.getfixturevalue(which)
+    run = found.run
+    limit = found.plan.numbers["business.overdraft_limit"]
+    due = payment_months(found.plan)
+    ends = np.array([run[f"cash.{month}"] for month in run.months])
+    missed = (ends[due] < -limit).any(axis=0)
+
+    assert found.coverage.missed is not None
+    assert found.coverage.missed.value == pytest.approx(missed.mean(), abs=1e-12)
+    met = sr.Estimate(1.0 - missed.mean(), found.coverage.missed.standard_error, 0.0, 1.0, run.histories, kind="chance")
+    assert f"Every loan payment is met from the account and its overdraft in {chance_text(met)} simulated" in note_parts.answer(found)
+
+
+@pytest.mark.parametrize("which", ["note", "years"])
+def test_the_shortage_is_that_of_the_years_below_nothing(which: str, request: pytest.FixtureRequest) -> None:
+    found: sr.LenderNote = request.getfixturevalue(which)
+    seasons = range(2027, 2027 + len(found.coverage.years))
+    columns = ["household"] if len(seasons) == 1 else [f"household.{season}" for season in seasons]
+    short = sum(np.maximum(0.0, -found.run[column]) for column in columns)
+    first = found.coverage.gives_first
+
+    assert first.chance.value == pytest.approx((short > 0.0).mean(), abs=1e-12)
+    assert first.shortage.value == pytest.approx(short[short > 0.0].mean(), rel=1e-12)
+    assert sum(coverer.mean.value for coverer in first.coverers) == pytest.approx(first.shortage.value, rel=1e-9)
+    assert f"{chance_text(first.chance)}, by {first.shortage.amount_text} {found.plan.money}" in note_parts.answer(found)
+
+
+def test_the_facility_is_enough_at_the_month_ends_of_nine_in_ten(note: sr.LenderNote) -> None:
+    lowest = np.min([note.run[f"cash.{month}"] for month in note.run.months], axis=0)
+
+    assert np.mean(-lowest <= note.working_capital.facility.value) == pytest.approx(0.9, abs=1.001 / note.run.histories)
+
+
+def test_every_hard_case_is_under_the_luck_of_the_plan(note: sr.LenderNote, plan: sr.Plan) -> None:
+    dearer = sr.simulate(plan.choose({"prices.fuel_per_l": {"low": 1.2, "typical": 1.425, "high": 1.875}}), histories=4_000, key=7)
+    fuel = note.stresses["Fuel 50 in 100 dearer"]
+
+    assert fuel.difference.value == pytest.approx((dearer["household"] - note.run["household"]).mean(), rel=1e-9)
+    assert note.stresses.as_it_is.chances["household"].value == note.run.chance("household").value
+
+
+def test_every_number_in_its_sentences_is_one_of_its_figures(note: sr.LenderNote, years: sr.LenderNote) -> None:
+    """What is left when the figures of the note, whose values other tests count again, are taken out: no number."""
+    for found in (note, years):
+        cash, first = found.working_capital, found.coverage.gives_first
+        amounts = [first.shortage, cash.lowest, cash.lowest_bad, cash.facility, *(s.difference for s in found.stresses)]
+        chances = [found.coverage.missed, found.coverage.two_bad_years, found.coverage.two_short_years, first.chance, cash.beyond_limit]
+        known = [e.amount_text.lstrip("-") for e in amounts] + [e.error_text for e in amounts]
+        known += [chance_text(c) for c in [*chances, cash.lowest_month.chance] if c is not None]
+        known.append(re.sub(r"^Every loan.*overdraft in (.*?) simulated.*", r"\1", note_parts.answer(found)))
+        known += [f"{found.run.histories:,}", str(found.run.key), sr.__version__, f"{found.working_capital.limit:,.0f}"]
+        left = " ".join(s for part in found.parts if not part.annex for s in part.said) + " " + note_parts.answer(found)
+        years_told = len(found.coverage.years)
+        for fixed in (rf"\b({MONTHS}) 20\d\d", r"\b9 (in|of) 10\b", r"\b1-in-10\b", rf"\bthese {years_told} years", rf"\bof {years_told} seasons"):
+            left = re.sub(fixed, "", left)
+        for figure in sorted(known, key=len, reverse=True):
+            left = re.sub(rf"(?<![\d,.]){re.escape(figure)}(?![\d])(?![,.]\d)", "", left)
+        assert not re.search(r"\d", left), re.findall(r".{30}\d+.{20}", left)
+
+
+# ------------------------------------------------------------------------------------------------------ words
+
+
+def test_it_promises_nothing(note: sr.LenderNote, years: sr.LenderNote) -> None:
+    """Only what the owner himself says may promise; the shipped plans' words are in the page, and keep to it too."""
+    for found in (note, years):
+        assert not re.search(NEVER, found.page().replace("guaranteed by", ""), re.IGNORECASE)
+        assert re.search(NEVER, "The boat will pay.")  # the pattern can fail
+
+
+def test_what_no_figure_shows_is_said_to_be_not_told() -> None:
+    page = sr.lender_note(sr.Plan.parse(text(bare())), histories=20, key=1).page()
+
+    for what in ("Asked for", "Purpose", "Records", "skipper is hurt", "Who checked"):
+        assert re.search(rf"{what}[^:]*: not told in the plan\.", " ".join(page.split())), what
+
+
+def test_a_plan_without_a_loan_says_so_and_shows_no_ratio() -> None:
+    found = sr.lender_note(sr.Plan.parse(text(bare())), histories=20, key=1)
+
+    assert "The plan has no loan." in found.page()
+    assert "No loan payment falls due in these years." in found.page()
+    assert not re.search(r"\b(inf|nan)\b", found.page(), re.IGNORECASE)
+
+
+TEN_QUESTIONS = {
+    "your three-year average, and your worst": "What past years came to",
+    "the coverage in a 1-in-10 year": "How many times a year's money covers its loan payments",
+    "what gives first, and who covers it": "What gives first, and who covers it",
+    "price falls 20%": "Prices 20 in 100 lower",
+    "when does cash run lowest, and how low": "The account is lowest most often at the end of",
+    "what the boat is worth on survey, and forced sale": "what the plan says a forced sale brings",
+    "whose licence": "The licence (whose, transferable, pledgeable)",
+    "who runs the boat if you are hurt": "Who runs the boat if the skipper is hurt",
+    "whose view, and who checked it": "This is the model's view of numbers that the owner gave",
+    "how last year's projection compared with what happened": "What past years came to",
+}
+
+
+@pytest.mark.parametrize("question", TEN_QUESTIONS)
+def test_a_loan_officers_question_has_its_place_on_the_page(question: str, years: sr.LenderNote) -> None:
+    """Common practice: what loan officers ask of a small boat."""
+    assert TEN_QUESTIONS[question] in " ".join(years.page().split())
+
+
+def test_the_page_names_who_asks_how_sure_it_is_and_what_it_leaves_out(note: sr.LenderNote) -> None:
+    page = " ".join(note.page().split())
+
+    for what in (*sr.CAUTIONS, *NOT_MODELLED, str(note.run.key), "4,000 simulated seasons", sr.__version__):
+        assert what in page, what
+
+
+# ------------------------------------------------------------------------------------------------------- page
+
+
+def test_the_page_is_well_formed_and_asks_for_nothing_from_outside(years: sr.LenderNote) -> None:
+    html = years.html(DAY)
+
+    assert Reader(html).open == []
+    assert not re.search(r"https?:|//\w|url\(|@import|<script|<link|<iframe", re.sub(r'src="data:[^"]*"', "", html))
+    assert all(len(image["alt"] or "") > 60 for image in Reader(html).images)
+
+
+def test_the_printed_page_says_what_the_terminal_says(years: sr.LenderNote) -> None:
+    shown = " ".join(Reader(years.html(DAY)).text.split())
+
+    for sentence in said(years):
+        assert " ".join(sentence.split()) in shown
+    for part in years.parts:
+        for table in part.tables:
+            for row in table.rows:
+                assert all(cell in shown for cell in row), row
+
+
+def test_the_same_note_and_day_give_the_same_bytes(note: sr.LenderNote, plan: sr.Plan) -> None:
+    assert sr.lender_note(plan, histories=4_000, key=7).html(DAY) == note.html(DAY)
+
+
+def test_markup_and_quotes_in_a_plan_are_shown_as_text() -> None:
+    wild = "<script>alert('x')</script> & \"Sons\""
+    typed = wild.replace('"', r"\"")
+    plan = sr.Plan.parse(text(bare(business={"name": typed}, note={"purpose": typed, "in_a_bad_year": "</p><b>", "lender": typed})))
+    html = sr.lender_note(plan, histories=20, key=1).html(DAY)
+
+    assert "<script>" not in html
+    assert "<b>" not in html
+    assert wild in Reader(html).text
+
+
+def test_it_is_written_as_what_its_name_ends_in(note: sr.LenderNote, tmp_path: Path) -> None:
+    note.write(tmp_path / "note.html", date=DAY)
+    note.write(tmp_path / "note.pdf", date=DAY, paper="letter")
+
+    assert (tmp_path / "note.html").read_text("utf-8") == note.html(DAY)
+    assert (tmp_path / "note.pdf").read_bytes().startswith(b"%PDF-1.7")
+    with pytest.raises(FileExistsError):
+        note.write(tmp_path / "note.html")
+    with pytest.raises(ValueError, match=r"written as \.html or \.pdf"):
+        note.write(tmp_path / "note.txt")
