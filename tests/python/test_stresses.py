@@ -3,10 +3,12 @@
 
 from __future__ import annotations
 
+from datetime import date
 from typing import Any
 
 import pytest
 import seasonrisk as sr
+from seasonrisk.credit import peak_weeks
 from seasonrisk.credit.fixed_stresses import FIXED
 from small_plan import bare, text
 
@@ -115,3 +117,16 @@ def test_progress_counts_all_of_them(plan: sr.Plan) -> None:
 
     assert told == sorted(told)
     assert 10_000 * len(found) < told[-1] <= 10_000 * (1 + len(found))
+
+
+def test_the_peak_weeks_are_those_that_sell_most() -> None:
+    """By hand: 100 a day and 200 in August, 100 days from 1 June to 8 September: the first 21 days that all lie in August,
+    4,200 of the 13,100. With a season of 10 days it is taken whole."""
+    plan = sr.Plan.parse(text(bare(species={"month_shape": {"jun": 1.0, "jul": 1.0, "aug": 2.0, "sep": 1.0}})))
+    found = peak_weeks(plan, key=1)
+    short = peak_weeks(plan.replace({"season.end": date(2027, 6, 10)}), key=1)
+
+    assert (found.first, found.last, found.days) == (date(2027, 8, 1), date(2027, 8, 21), 21)
+    assert found.share == pytest.approx(4_200.0 / 13_100.0)
+    assert (short.first, short.days, short.share) == (date(2027, 6, 1), 10, pytest.approx(1.0))
+    assert "1 August 2027 to 21 August 2027" in str(found)
