@@ -54,6 +54,12 @@ std::vector<Change> to_changes(const std::vector<std::pair<std::string, std::str
     return changes;
 }
 
+std::vector<std::pair<std::string, std::string>> to_pairs(const std::vector<Change>& changes) {
+    std::vector<std::pair<std::string, std::string>> pairs;
+    for (const Change& change : changes) pairs.emplace_back(change.path, change.value);
+    return pairs;
+}
+
 }  // namespace
 
 void bind_plan(py::module_& module) {
@@ -76,10 +82,12 @@ void bind_plan(py::module_& module) {
     }, py::arg("toml_text"), py::arg("file_name"), py::arg("changes"));
 
     module.def("changes_of_choice", [](const py::bytes& toml_text, const std::string& choice_name) {
-        std::vector<std::pair<std::string, std::string>> pairs;
-        for (const Change& change : changes_of_choice(static_cast<std::string_view>(toml_text), choice_name)) pairs.emplace_back(change.path, change.value);
-        return pairs;
+        return to_pairs(changes_of_choice(static_cast<std::string_view>(toml_text), choice_name));
     }, py::arg("toml_text"), py::arg("choice_name"));
+
+    module.def("changes_of_stress", [](const py::bytes& toml_text, const std::string& stress_name) {
+        return to_pairs(changes_of_stress(static_cast<std::string_view>(toml_text), stress_name));
+    }, py::arg("toml_text"), py::arg("stress_name"));
 }
 
 }  // namespace seasonrisk::python

@@ -44,7 +44,18 @@ public:
     void date(const char* key, const std::optional<Date>& date, Need, const char* meaning) {
         if (date) put(path_of(key), ValueKind::date, to_date(*date), meaning);
     }
-    void whole(const char* key, int value, int, int, const char* meaning) { put(path_of(key), ValueKind::whole, py::int_(value), meaning); }
+    void prose(const char* key, const std::string& text, Need need, const char* meaning) { this->text(key, text, need, meaning); }
+    void whole(const char* key, int value, int, int, Need, const char* meaning) { put(path_of(key), ValueKind::whole, py::int_(value), meaning); }
+    void whole(const char* key, const std::optional<int>& value, int, int, const char* meaning) {
+        if (value) put(path_of(key), ValueKind::whole, py::int_(*value), meaning);
+    }
+    void sources(const char* key, const std::vector<Source>& sources) {
+        for (const Source& source : sources) {
+            const std::string path = path_of(key) + "." + source.path;
+            put(path, ValueKind::text, py::str(k_origin_words[static_cast<std::size_t>(source.from)]), "where the number came from");
+            if (!source.where.empty()) put(path + ".where", ValueKind::text, py::str(source.where), "where it stands, or who said so");
+        }
+    }
     void flag(const char* key, bool value, const char* meaning) { put(path_of(key), ValueKind::flag, py::bool_(value), meaning); }
     template <class E, std::size_t N>
     void word(const char* key, E value, const char* const (&words)[N], Need, const char* meaning) {
@@ -71,7 +82,7 @@ public:
             put_number(path + ".amount", costs[n].amount, rule);
         }
     }
-    void changes(const char*, Deed) {}
+    void changes(const char*, Deed, Need) {}
 
     template <class S>
     void section(const char* key, const S& section, Need) { inside(key, section); }

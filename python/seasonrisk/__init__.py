@@ -61,7 +61,7 @@ from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.table import Table
-from seasonrisk.values import EventSize, Guess
+from seasonrisk.values import EventSize, Guess, Source
 from seasonrisk.words import CAUTIONS
 
 __version__: str = build_config()["version"]
@@ -89,6 +89,7 @@ __all__ = [
     "Run",
     "RunCost",
     "RunTooLarge",
+    "Source",
     "Stresses",
     "Table",
     "WorkingCapital",

@@ -13,6 +13,7 @@ from typing import TYPE_CHECKING
 from seasonrisk.describe_boats import boat_lines
 from seasonrisk.describe_catch import catch_lines, limit_lines
 from seasonrisk.describe_days import ending_lines, family_lines, owner_lines, season_lines, shock_lines, weather_lines
+from seasonrisk.describe_lender import note_lines, past_lines, source_lines, stress_lines, suppose_lines
 from seasonrisk.describe_money import (
     asset_lines,
     bill_lines,
@@ -41,7 +42,7 @@ def describe(plan: Plan) -> str:
         season_lines, ending_lines, family_lines, weather_lines, shock_lines,
         catch_lines, limit_lines, order_lines, outlet_lines, holding_lines,
         boat_lines, owner_lines, input_lines, bill_lines, loan_lines, asset_lines, growth_lines,
-        household_lines, hours_lines, spread_lines,
+        household_lines, hours_lines, suppose_lines, stress_lines, past_lines, note_lines, source_lines, spread_lines,
     )  # fmt: skip
     return "\n".join(line for part in parts for line in part(reader))
 

@@ -18,7 +18,7 @@ from typing import TypeAlias
 
 from seasonrisk import _core
 from seasonrisk.errors import Finding, PlanError
-from seasonrisk.values import EventSize, Guess, Value, toml_text
+from seasonrisk.values import EventSize, Guess, Source, Value, toml_text
 from seasonrisk.words import counted
 
 __all__ = ["Plan"]
@@ -116,6 +116,26 @@ class Plan:
         made = _core.changes_of_choice(self._data, choice)
         return Plan(self._data, self._source, self._own, self._chosen + tuple(made))
 
+    def under(self, stress: str) -> Plan:
+        """The plan under one of its own stresses: what the ``[[stress]]`` sets is set, as a choice sets it.
+
+        Parameters
+        ----------
+        stress : str
+            Name of a ``[[stress]]`` of the plan.
+
+        Raises
+        ------
+        KeyError
+            When the plan has no stress of that name.
+        PlanError
+            When the plan under this stress has problems.
+        """
+        if stress not in self.stresses:
+            raise KeyError(f"stress={stress}: the plan has no such stress; it has {', '.join(self.stresses) or 'none'}")
+        made = _core.changes_of_stress(self._data, stress)
+        return Plan(self._data, self._source, self._own, self._chosen + tuple(made))
+
     # ------------------------------------------------------------------------------------------------ looked at
     @property
     def text(self) -> str:
@@ -156,8 +176,35 @@ class Plan:
     @property
     def choices(self) -> tuple[str, ...]:
         """Names of the choices written in the plan."""
-        is_name = [entry for entry in self.entries if entry.path.startswith("choice.") and entry.path.endswith(".name")]
+        return self._names("choice")
+
+    @property
+    def stresses(self) -> tuple[str, ...]:
+        """Names of the stresses written in the plan; see `under`."""
+        return self._names("stress")
+
+    def _names(self, section: str) -> tuple[str, ...]:
+        is_name = [entry for entry in self.entries if entry.path.startswith(f"{section}.") and entry.path.endswith(".name")]
         return tuple(str(entry.value) for entry in is_name)
+
+    @cached_property
+    def sources(self) -> Mapping[str, Source]:
+        """Where numbers came from, by the key path of a number or of a section, as ``[sources]`` tells it."""
+        told = {
+            entry.path.removeprefix("sources."): str(entry.value)
+            for entry in self.entries
+            if entry.path.startswith("sources.")
+        }
+        where = {path.removesuffix(".where"): value for path, value in told.items() if path.endswith(".where")}
+        return MappingProxyType(
+            {path: Source(value, where.get(path, "")) for path, value in told.items() if not path.endswith(".where")}
+        )
+
+    def source_of(self, path: str) -> Source | None:
+        """Where the number at a key path came from: its own source, or that of the nearest section around it."""
+        while path and path not in self.sources:
+            path = path.rpartition(".")[0]
+        return self.sources.get(path)
 
     @property
     def name(self) -> str:

@@ -10,7 +10,7 @@ from dataclasses import dataclass
 from decimal import Decimal
 from typing import TypeAlias
 
-__all__ = ["EventSize", "Guess", "Value"]
+__all__ = ["EventSize", "Guess", "Source", "Value"]
 
 
 @dataclass(frozen=True)
@@ -42,6 +42,22 @@ class EventSize:
     low: float
     typical: float
     high: float
+
+
+@dataclass(frozen=True)
+class Source:
+    """Where a number of the plan came from.
+
+    Attributes
+    ----------
+    origin : str
+        ``"own record"``, ``"owner's estimate"``, ``"published"`` or ``"default"``.
+    where : str
+        Where it stands, or who said so; may be empty.
+    """
+
+    origin: str
+    where: str = ""
 
 
 Value: TypeAlias = "float | int | bool | str | dt.date | Guess | EventSize | Sequence[Value] | Mapping[str, Value]"

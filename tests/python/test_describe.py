@@ -88,6 +88,14 @@ def said(monkeypatch: pytest.MonkeyPatch) -> str:
         "prices 2 in 100 a year, so 1.04 times as much in the last.",
         # 420 x 0.2 and 12 x 30
         "Your own and the family's hours: 9 on each day out of Ember, 534 at the stall, 84 on pots before the season and 360 ashore in the year.",
+        "Supposed in year 2 of the history: nobody fishes from 7 June for 14 days.",
+        "Supposed in year 1 of the history: Ember is broken down from 5 July 2027 for 20 days; it costs 6,500 GBP, of which no insurer pays any.",
+        "Supposed in year 3 of the history: Ember has no skipper from 3 May to the season's end.",
+        "Supposed in year 1 of the history: every species has its 1-in-10 low year, and prices follow as they are tied.",
+        "Stresses of your own, beside those that are always the same: the lorry pays less.",
+        "Past year 2025: sales 96,000 GBP and days fished 210; nothing simulated rests on it.",
+        "Note for the lender: 20,000 GBP asked for of the bank.",
+        "Sources told of numbers or of whole sections: published 1 and own record 1.",
         "Guesses, drawn once for all years of a history",
     ],
 )  # fmt: skip

@@ -189,7 +189,10 @@ ChoicePlace place_of(const toml::table& choice) {
     return place;
 }
 
-std::vector<Change> changes_of_choice(std::string_view toml_text, const std::string& choice_name) {
+namespace {
+
+/// What the section of that name in `list` does.
+std::vector<Change> changes_of(std::string_view toml_text, const std::string& list, const std::string& wanted) {
     toml::table root;
     try {
         root = toml::parse(toml_text);
@@ -197,19 +200,29 @@ std::vector<Change> changes_of_choice(std::string_view toml_text, const std::str
         throw PlanError(read_plan(toml_text, "").findings);
     }
     std::vector<std::string> names;
-    const toml::array* choices = root["choice"].as_array();
+    const toml::array* choices = root[list].as_array();
     for (std::size_t c = 0; choices != nullptr && c < choices->size(); ++c) {
         const toml::table* choice = (*choices)[c].as_table();
         if (choice == nullptr) continue;
         names.push_back((*choice)["name"].value_or<std::string>(""));
-        if (names.back() != choice_name) continue;
+        if (names.back() != wanted) continue;
 
         std::vector<Change> changes;
         for (const Splice& splice : splices_of(*choice)) changes.push_back({splice.path, splice.value == nullptr ? "" : text_of(*splice.value)});
         return changes;
     }
-    throw std::out_of_range("choice=" + choice_name + ": the plan has no choice of that name; "
+    throw std::out_of_range(list + "=" + wanted + ": the plan has no " + list + " of that name; "
                             + (names.empty() ? "it has none" : "it has \"" + join(names, "\", \"") + "\""));
+}
+
+}  // namespace
+
+std::vector<Change> changes_of_choice(std::string_view toml_text, const std::string& choice_name) {
+    return changes_of(toml_text, "choice", choice_name);
+}
+
+std::vector<Change> changes_of_stress(std::string_view toml_text, const std::string& stress_name) {
+    return changes_of(toml_text, "stress", stress_name);
 }
 
 }  // namespace seasonrisk

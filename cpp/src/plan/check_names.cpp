@@ -107,6 +107,9 @@ void check_names(const Plan& plan, Notebook& book) {
     check_at_most("input", plan.input.size(), 200, book);
     check_at_most("loan", plan.loan.size(), 50, book);
     check_at_most("asset", plan.asset.size(), 50, book);
+    check_at_most("suppose", plan.suppose.size(), 20, book);
+    check_at_most("stress", plan.stress.size(), 20, book);
+    check_at_most("past_year", plan.past_year.size(), 30, book);
     check_single("species", plan.species, &Species<Number>::name, "name", book);
     check_single("outlet", plan.outlet, &Outlet<Number>::name, "name", book);
     check_single("boat", plan.boat, &Boat<Number>::name, "name", book);
@@ -116,6 +119,7 @@ void check_names(const Plan& plan, Notebook& book) {
     check_single("family_date", plan.family_date, &FamilyDate::name, "name", book);
     check_single("asset", plan.asset, &Asset<Number>::name, "name", book);
     check_single("choice", plan.choice, &Choice::name, "name", book);
+    check_single("stress", plan.stress, &Stress::name, "name", book);
     check_no_year("boat", plan.boat, &Boat<Number>::name, "name", book);
     check_goods_single(plan, book);
     for (std::size_t b = 0; b < plan.boat.size(); ++b) check_boat(numbered("boat", b), plan.boat[b], book);

@@ -19,6 +19,8 @@ std::vector<Finding> check_plan(const Plan& plan) {
     check_boats(plan, book);
     check_mishaps(plan, book);
     check_trade(plan, book);
+    check_suppose(plan, book);
+    check_lender(plan, book);
     check_ties(plan, book);
     return book.findings;
 }

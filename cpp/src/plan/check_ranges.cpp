@@ -13,6 +13,7 @@ namespace {
 /// Above this ratio of mean to typical a guess says more than most people mean by it.
 constexpr double k_lopsided = 1.25;
 constexpr std::size_t k_longest_name = 80;
+constexpr std::size_t k_longest_prose = 400;
 constexpr double k_one_in_thousand_z = 3.090232306;  ///< normal quantile of 0.999
 
 /// 15 where a fraction belongs, or 3 where a year's growth does: most likely a percentage.
@@ -46,7 +47,16 @@ public:
     void text(const char* key, const std::string& value, Need need, const char*) {
         check_text(path_of(key), value, need);
     }
-    void whole(const char* key, int value, int lowest, int highest, const char* meaning) {
+    void prose(const char* key, const std::string& value, Need need, const char*) {
+        check_text(path_of(key), value, need, k_longest_prose);
+    }
+    void sources(const char* key, const std::vector<Source>& sources) {
+        for (const Source& source : sources) check_text(path_of(key) + "." + source.path + ".where", source.where, Need::optional);
+    }
+    void whole(const char* key, const std::optional<int>& value, int lowest, int highest, const char* meaning) {
+        if (value) whole(key, *value, lowest, highest, Need::optional, meaning);
+    }
+    void whole(const char* key, int value, int lowest, int highest, Need, const char* meaning) {
         if (value >= lowest && value <= highest) return;
         const std::string path = path_of(key);
         const std::string allowed = lowest == highest
@@ -77,12 +87,12 @@ public:
     }
 
 private:
-    void check_text(const std::string& path, const std::string& value, Need need) {
+    void check_text(const std::string& path, const std::string& value, Need need, std::size_t longest = k_longest_name) {
         const auto is_control = [](char c) { return (c >= 0 && c < 0x20) || c == 0x7f; };
         if (need == Need::required && value.find_first_not_of(' ') == std::string::npos)
             book_.error(path, "", "must not be empty");
-        if (letters_of(value) > k_longest_name)
-            book_.error(path, "", "must be no longer than 80 letters, and has " + std::to_string(letters_of(value)));
+        if (letters_of(value) > longest)
+            book_.error(path, "", "must be no longer than " + std::to_string(longest) + " letters, and has " + std::to_string(letters_of(value)));
         if (std::ranges::any_of(value, is_control))
             book_.error(path, "", "must be on one line, without control characters");
     }

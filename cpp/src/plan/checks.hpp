@@ -56,6 +56,10 @@ void check_boats(const Plan& plan, Notebook& book);
 void check_mishaps(const Plan& plan, Notebook& book);
 /// The same of money and luck ashore: account, bills, loans, assets, tax, the end of the season.
 void check_trade(const Plan& plan, Notebook& book);
+/// What is supposed to happen for certain.
+void check_suppose(const Plan& plan, Notebook& book);
+/// What a lender asks for: past years, and where numbers came from.
+void check_lender(const Plan& plan, Notebook& book);
 /// Ties between years, species and prices; guesses that would share their draws.
 void check_ties(const Plan& plan, Notebook& book);
 

@@ -21,7 +21,7 @@ bool same_or_inside(const std::string& inner, const std::string& outer) {
 bool follows_unread_word(const Finding& finding, const ReadingNotes& notes) {
     const std::string section = finding.path.substr(0, finding.path.rfind('.') + 1);
     const auto is_unread = [&](const char* word) { return notes.unread.contains(section + word); };
-    return std::ranges::any_of(std::array{"pay", "gear", "over"}, is_unread) && !finding.message.starts_with("must be");
+    return std::ranges::any_of(std::array{"pay", "gear", "over", "what"}, is_unread) && !finding.message.starts_with("must be");
 }
 
 /// The rule book knows values, not lines: each of its findings gets the place of its key, or of the nearest
@@ -85,10 +85,11 @@ PlanReading read_table(const toml::table& root, ReadingNotes notes, Base base) {
     return reading;
 }
 
-/// Each choice of a sound plan is tried, so that a slip in it shows before it is asked for.
-void try_choices(const toml::table& root, const Plan& plan, std::vector<Finding>& findings) {
-    for (std::size_t c = 0; c < plan.choice.size(); ++c) {
-        const toml::table& choice = *root["choice"].as_array()->get(c)->as_table();  // the plan is sound
+/// Each choice, or stress, of a sound plan is tried, so that a slip in it shows before it is asked for.
+template <class Named>
+void try_each(const char* list, const std::vector<Named>& named, const toml::table& root, const Plan& plan, std::vector<Finding>& findings) {
+    for (std::size_t c = 0; c < named.size(); ++c) {
+        const toml::table& choice = *root[list].as_array()->get(c)->as_table();  // the plan is sound
         toml::table changed = root;
         ReadingNotes notes;
         for (const Splice& splice : splices_of(choice)) apply_splice(changed, splice, notes);
@@ -96,9 +97,9 @@ void try_choices(const toml::table& root, const Plan& plan, std::vector<Finding>
         for (const Finding& found : read_table(changed, std::move(notes), base_of(plan)).findings) {
             if (found.severity == Severity::warning) continue;
             Finding told{Severity::error,
-                         numbered("choice", c) + place.key,
+                         numbered(list, c) + place.key,
                          "",
-                         "choice \"" + plan.choice[c].name + "\": " + to_text(found),
+                         std::string(list) + " \"" + named[c].name + "\": " + to_text(found),
                          "",
                          "",
                          static_cast<int>(place.position.line),
@@ -178,7 +179,8 @@ PlanReading read_text(std::string_view text, const std::vector<Change>& changes)
     PlanReading plain = read_table(root, {}, {});
     if (!plain.ok()) return plain;  // a choice is a change to a sound plan
     if (changes.empty()) {
-        try_choices(root, plain.plan, plain.findings);
+        try_each("choice", plain.plan.choice, root, plain.plan, plain.findings);
+        try_each("stress", plain.plan.stress, root, plain.plan, plain.findings);
         return plain;
     }
     ReadingNotes notes;

@@ -30,7 +30,9 @@ public:
     // Everything else: reader_words.cpp
     void text(const char* key, std::string& value, Need need, const char* meaning);
     void date(const char* key, std::optional<Date>& value, Need need, const char* meaning);
-    void whole(const char* key, int& value, int lowest, int highest, const char* meaning);
+    void prose(const char* key, std::string& value, Need need, const char* meaning) { text(key, value, need, meaning); }
+    void whole(const char* key, int& value, int lowest, int highest, Need need, const char* meaning);
+    void whole(const char* key, std::optional<int>& value, int lowest, int highest, const char* meaning);
     void flag(const char* key, bool& value, const char* meaning);
     template <class E, std::size_t N>
     void word(const char* key, E& value, const char* const (&words)[N], Need need, const char* meaning) {
@@ -43,8 +45,8 @@ public:
     void one_month(const char* key, unsigned& value, Need need, const char* meaning);
     void days_off(const char* key, std::vector<DayOff>& value);
     void day_costs(const char* key, std::vector<NamedAmount<Number>>& value, const Rule& rule);
-    void changes(const char* key, Deed deed);
-
+    void changes(const char* key, Deed deed, Need need);
+    void sources(const char* key, std::vector<Source>& value);
 
     template <class S>
     void section(const char* key, S& value, Need need) {

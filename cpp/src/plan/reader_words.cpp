@@ -44,8 +44,14 @@ void SectionReader::date(const char* key, std::optional<Date>& value, Need need,
     notes_.error(path_of(key), node, std::string("must be a date such as 2027-06-01, not ") + kind_of(*node), hint);
 }
 
-void SectionReader::whole(const char* key, int& value, int, int, const char* meaning) {
-    const toml::node* node = find(key, std::string_view(key) == "plan" ? Need::required : Need::optional, meaning);
+void SectionReader::whole(const char* key, std::optional<int>& value, int lowest, int highest, const char* meaning) {
+    int read = 0;
+    whole(key, read, lowest, highest, Need::optional, meaning);
+    if (table_.contains(key) && !notes_.unread.contains(path_of(key))) value = read;
+}
+
+void SectionReader::whole(const char* key, int& value, int, int, Need need, const char* meaning) {
+    const toml::node* node = find(key, need, meaning);
     if (node == nullptr) return;
     const auto* number = node->as_integer();
     if (number == nullptr || number->get() < std::numeric_limits<int>::min()
@@ -175,8 +181,33 @@ void SectionReader::day_costs(const char* key, std::vector<NamedAmount<Number>>&
     }
 }
 
-void SectionReader::changes(const char* key, Deed deed) {
-    const toml::node* node = find(key, Need::optional, "");
+void SectionReader::sources(const char* key, std::vector<Source>& value) {
+    const toml::table* table = table_at(key, Need::optional);
+    if (table == nullptr) return;
+    for (const auto& [name, node] : *table) {
+        Source source;
+        source.path = name.str();
+        const std::string path = path_of(key) + "." + source.path;
+        notes_.places[path] = node.source().begin;
+        const toml::table* told = node.as_table();
+        if (told == nullptr) {
+            SectionReader(*table, path_of(key), notes_).word(source.path.c_str(), source.from, k_origin_words, Need::required, "");
+        } else if (told->contains("from")) {
+            SectionReader inner(*told, path, notes_);
+            inner.word("from", source.from, k_origin_words, Need::required, "where the number came from");
+            inner.text("where", source.where, Need::optional, "where it stands, or who said so");
+            inner.refuse_unknown_keys();
+        } else {
+            notes_.error(path, &node, "must be where the number came from, such as \"own record\", or { from, where }",
+                         "put the whole key path in quotes: \"species.0.per_haul\" = \"own record\"");
+            continue;
+        }
+        value.push_back(std::move(source));
+    }
+}
+
+void SectionReader::changes(const char* key, Deed deed, Need need) {
+    const toml::node* node = find(key, need, "keys and their other values");
     if (node == nullptr) return;
     const auto is_list_of = [node](toml::node_type type) {
         const toml::array* array = node->as_array();

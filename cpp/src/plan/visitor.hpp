@@ -19,6 +19,7 @@ public:
     void total_or_each(const char*, const auto&, auto&&...) {}
     void size(const char*, const auto&, auto&&...) {}
     void text(const char*, const auto&, auto&&...) {}
+    void prose(const char*, const auto&, auto&&...) {}
     void date(const char*, const auto&, auto&&...) {}
     void whole(const char*, const auto&, auto&&...) {}
     void flag(const char*, const auto&, auto&&...) {}
@@ -30,6 +31,7 @@ public:
     void days_off(const char*, const auto&, auto&&...) {}
     void day_costs(const char*, const auto&, auto&&...) {}
     void changes(auto&&...) {}
+    void sources(const char*, const auto&) {}
 
     template <class S>
     void section(const char* key, const S& value, Need) {

@@ -27,6 +27,8 @@ struct NoteValues {
     void total_or_each(const char*, const auto& value, auto&&...) { note(value); }
     void size(const char*, const auto& value, auto&&...) { note(value); }
     void text(const char*, const auto& value, auto&&...) { note(value); }
+    void prose(const char*, const auto& value, auto&&...) { note(value); }
+    void sources(const char*, const auto& value) { note(value); }
     void date(const char*, const auto& value, auto&&...) { note(value); }
     void whole(const char*, const auto& value, auto&&...) { note(value); }
     void flag(const char*, const auto& value, auto&&...) { note(value); }
@@ -109,6 +111,8 @@ struct LayInLanes {
     void copy(T& value) { value = take<T>(); }
     void size(const char*, auto& value, auto&&...) { copy(value); }
     void text(const char*, auto& value, auto&&...) { copy(value); }
+    void prose(const char*, auto& value, auto&&...) { copy(value); }
+    void sources(const char*, auto& value) { copy(value); }
     void date(const char*, auto& value, auto&&...) { copy(value); }
     void whole(const char*, auto& value, auto&&...) { copy(value); }
     void flag(const char*, auto& value, auto&&...) { copy(value); }

@@ -106,6 +106,8 @@ struct MakeCertain {
     }
     void size(auto&&...) {}
     void text(auto&&...) {}
+    void prose(auto&&...) {}
+    void sources(auto&&...) {}
     void date(auto&&...) {}
     void whole(auto&&...) {}
     void flag(auto&&...) {}
@@ -138,6 +140,7 @@ Plan without_luck(Plan plan) {
     }
     plan.limit.clear();
     plan.shock.clear();
+    plan.suppose.clear();
     plan.order.clear();
     plan.skipper.reset();
     for (Boat<Number>& boat : plan.boat) {

@@ -37,7 +37,7 @@ def drawn(plan: Any, luck: Luck, path: str = "", key: str = "") -> Any:
         return {
             k: drawn(v, luck, f"{path}.{k}" if path else k, key if key in MAPS else k)
             for k, v in plan.items()
-            if k != "choice"
+            if k not in ("choice", "stress")
         }
     if isinstance(plan, list):
         return [drawn(v, luck, f"{path}.{i}", key) for i, v in enumerate(plan)]

@@ -40,6 +40,14 @@ inline constexpr const char* k_per_words[] = {"day", "week", "month", "season"};
 enum class Over { stop, lease };
 inline constexpr const char* k_over_words[] = {"stop", "lease"};
 
+/// What is supposed to happen for certain.
+enum class Event { closure, breakdown, no_skipper, bad_catch };
+inline constexpr const char* k_event_words[] = {"closure", "breakdown", "no skipper", "bad catch"};
+
+/// Where a number of the plan came from.
+enum class Origin { own_record, owners_estimate, published, by_default };
+inline constexpr const char* k_origin_words[] = {"own record", "owner's estimate", "published", "default"};
+
 /// A run of days on which nobody means to fish.
 struct DayOff {
     Date from{};

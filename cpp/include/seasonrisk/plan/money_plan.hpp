@@ -28,7 +28,7 @@ struct Business {
         visit.text("money", s.money, Need::required, "three letters of the currency, such as GBP");
         visit.date("books_start", s.books_start, Need::optional,
                    "first day of the money year; left out, the first of the month three months before the season");
-        visit.whole("years", s.years, 1, 30, "years in a history");
+        visit.whole("years", s.years, 1, 30, Need::optional, "years in a history");
         visit.number("opening_cash", s.opening_cash, rules::any_sign("money", "in the account on the first day of the money year"), Need::required);
         visit.number("spend_now", s.spend_now, rules::amount("money", "spent once, paid at the end of the first month, such as rebuilding an engine; counted with what is bought ahead"), Need::optional);
         visit.number("overdraft_limit", s.overdraft_limit, rules::amount("money", "how far the account may go below zero"), Need::optional);

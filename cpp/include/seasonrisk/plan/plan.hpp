@@ -8,6 +8,7 @@
 
 #include "seasonrisk/plan/boat_plan.hpp"
 #include "seasonrisk/plan/catch_plan.hpp"
+#include "seasonrisk/plan/lender_plan.hpp"
 #include "seasonrisk/plan/money_plan.hpp"
 #include "seasonrisk/plan/season_plan.hpp"
 #include "seasonrisk/plan/selling_plan.hpp"
@@ -22,13 +23,16 @@
 ///   number(key, N&, Rule, Need)            number(key, std::optional<N>&, Rule)
 ///   months(key, Months<N>&, Rule, Need)    by_name(key, ByName<N>&, Rule, Need, names_from)
 ///   size(key, EventSize&, Rule, Need)      text(key, std::string&, Need, meaning)
-///   date(key, std::optional<Date>&, Need, meaning)      whole(key, int&, lowest, highest, meaning)
+///   prose(key, std::string&, Need, meaning)   a text of several sentences
+///   date(key, std::optional<Date>&, Need, meaning)      whole(key, int&, lowest, highest, Need, meaning)
+///   whole(key, std::optional<int>&, lowest, highest, meaning)
 ///   flag(key, bool&, meaning)              word(key, E&, {words...}, Need, meaning)
 ///   texts(key, vector<string>&, Need, meaning)    weekdays(...)   month_list(...)   one_month(...)
 ///   days_off(key, vector<DayOff>&)         day_costs(key, vector<NamedAmount<N>>&, Rule)
 ///   section(key, S&, Need)  section(key, optional<S>&)  list(key, vector<S>&, Need)
 ///   total_or_each(key, TotalOrEach<N>&, Rule, names_from)
-///   changes(key, Deed)   something a choice does, kept as TOML
+///   changes(key, Deed, Need)   something a choice or a stress does, kept as TOML
+///   sources(key, vector<Source>&)
 namespace seasonrisk {
 
 /// What a key of a choice does to the plan.
@@ -43,12 +47,25 @@ struct Choice {
     static void fields(auto& s, auto&& visit) {
         visit.text("name", s.name, Need::required, "what is changed, in a few words");
         visit.text("why", s.why, Need::optional, "why it is worth looking at");
-        visit.changes("set", Deed::set);
-        visit.changes("add_boat", Deed::add);
-        visit.changes("add_loan", Deed::add);
-        visit.changes("add_asset", Deed::add);
-        visit.changes("remove", Deed::take_out);
-        visit.changes("spend_now", Deed::spend);
+        visit.changes("set", Deed::set, Need::optional);
+        visit.changes("add_boat", Deed::add, Need::optional);
+        visit.changes("add_loan", Deed::add, Need::optional);
+        visit.changes("add_asset", Deed::add, Need::optional);
+        visit.changes("remove", Deed::take_out, Need::optional);
+        visit.changes("spend_now", Deed::spend, Need::optional);
+    }
+};
+
+/// A change for the worse that a lender is shown, under the same luck; never one of the choices.
+struct Stress {
+    std::string name{};
+    std::string why{};
+    bool operator==(const Stress&) const = default;
+
+    static void fields(auto& s, auto&& visit) {
+        visit.text("name", s.name, Need::required, "what goes wrong, in a few words");
+        visit.text("why", s.why, Need::optional, "why it is worth looking at");
+        visit.changes("set", Deed::set, Need::required);
     }
 };
 
@@ -86,12 +103,17 @@ struct PlanOf {
     std::vector<Asset<N>> asset{};
     Household<N> household{};
     std::optional<SkipperHealth<N>> skipper{};
+    std::vector<Suppose<N>> suppose{};
     std::vector<Choice> choice{};
+    std::vector<Stress> stress{};
+    std::vector<PastYear<N>> past_year{};
+    std::optional<Note<N>> note{};
+    std::vector<Source> sources{};
     Base base{};
     bool operator==(const PlanOf&) const = default;
 
     static void fields(auto& s, auto&& visit) {
-        visit.whole("plan", s.plan, 1, 1, "version of the plan format");
+        visit.whole("plan", s.plan, 1, 1, Need::required, "version of the plan format");
         visit.section("business", s.business, Need::required);
         visit.section("growth", s.growth, Need::optional);
         visit.section("season", s.season, Need::required);
@@ -113,7 +135,12 @@ struct PlanOf {
         visit.list("asset", s.asset, Need::optional);
         visit.section("household", s.household, Need::optional);
         visit.section("skipper", s.skipper);
+        visit.list("suppose", s.suppose, Need::optional);
         visit.list("choice", s.choice, Need::optional);
+        visit.list("stress", s.stress, Need::optional);
+        visit.list("past_year", s.past_year, Need::optional);
+        visit.section("note", s.note);
+        visit.sources("sources", s.sources);
     }
 };
 

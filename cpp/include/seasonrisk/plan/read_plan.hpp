@@ -38,4 +38,7 @@ PlanReading read_plan(std::string_view toml_text, const std::string& file_name,
 /// \throws PlanError when the text cannot be read as TOML.
 std::vector<Change> changes_of_choice(std::string_view toml_text, const std::string& choice_name);
 
+/// The same of the named stress.
+std::vector<Change> changes_of_stress(std::string_view toml_text, const std::string& stress_name);
+
 }  // namespace seasonrisk

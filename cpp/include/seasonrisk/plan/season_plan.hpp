@@ -83,6 +83,27 @@ struct Shock {
     }
 };
 
+/// Something supposed to happen for certain in one year of the history: luck stays as it is, draw for draw.
+template <class N>
+struct Suppose {
+    Event what = Event::closure;
+    int year = 1;  ///< 1 = the first of the history
+    std::string boat{};
+    std::optional<Date> from{};
+    std::optional<int> days{};
+    N cost{};
+    bool operator==(const Suppose&) const = default;
+
+    static void fields(auto& s, auto&& visit) {
+        visit.word("what", s.what, k_event_words, Need::required, "what is supposed to happen");
+        visit.whole("year", s.year, 1, 30, Need::optional, "year of the history in which it happens, 1 the first");
+        visit.text("boat", s.boat, Need::optional, "the boat that breaks down or has no skipper");
+        visit.date("from", s.from, Need::optional, "its first day, by the calendar of the first year");
+        visit.whole("days", s.days, 0, 366, "calendar days it lasts, the first included; of no skipper, left out: to the season's end");
+        visit.number("cost", s.cost, rules::amount("money", "repair bill of a breakdown, paid on its first day; no insurer pays any of it"), Need::optional);
+    }
+};
+
 /// The owner as skipper.
 template <class N>
 struct SkipperHealth {
