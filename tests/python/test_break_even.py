@@ -163,6 +163,17 @@ def test_intervals_cover_the_closed_form(chance: float | None) -> None:
     assert moved <= 10
 
 
+def test_fin_08_break_even_units() -> None:
+    """FIN-08: sold at 29.00, 13.70 of costs each and 13,127.40 of bills breaks even at 858 units (textbook exercise of
+    managerial accounting, by a solution page). 100 days of 100 hauls, so 0.0858 units a haul."""
+    plan = bare(outlet={"price": {"crab": 29.0}, "cost_per_unit": 13.7})
+    plan["standing"] = [{"name": "bills", "amount": 13_127.4, "month": "jul"}]
+    found = find(sr.Plan.parse(text(plan)), "catch", of="standing", between=(0.01, 1.0))
+
+    assert found.value is not None
+    assert 10_000.0 * found.value.value == pytest.approx(858.0, abs=1e-3)
+
+
 def test_a_guess_is_moved_as_a_whole() -> None:
     plan = by_hand().replace({"prices.fuel_per_l": sr.Guess(0.8, 1.0, 1.5)})
     found = find(plan, "fuel", of="standing", between=(2.0, 8.0), histories=2000)

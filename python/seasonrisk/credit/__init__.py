@@ -8,7 +8,7 @@
 - `stresses`: nine fixed stresses and the owner's own, under the same luck.
 - `past_years`: actuals beside the model; `what_happened`: a season that was shown beside what it came to.
 
-A run for `coverage`, `working_capital` and `past_years` at once keeps the columns that `lender_columns` names.
+A run for `coverage`, `working_capital`, `stresses` and `past_years` at once keeps the columns that `lender_columns` names.
 """
 
 from seasonrisk.credit.coverage import Coverage, CoverageYear, Margin, Ratio, coverage, coverage_columns
@@ -17,7 +17,7 @@ from seasonrisk.credit.lender_note import LenderNote, lender_note
 from seasonrisk.credit.loans import LoanLife, Loans, LoanYear, loans, over_loan_life
 from seasonrisk.credit.past import PastFigure, PastYear, PastYears, past_columns, past_years, what_happened
 from seasonrisk.credit.peak import PeakWeeks, peak_weeks
-from seasonrisk.credit.stresses import Stressed, Stresses, stresses
+from seasonrisk.credit.stresses import Stressed, Stresses, stress_columns, stresses
 from seasonrisk.credit.working_capital import MonthFlow, WorkingCapital, working_capital, working_capital_columns
 from seasonrisk.plan import Plan
 
@@ -49,6 +49,7 @@ __all__ = [
     "past_columns",
     "past_years",
     "peak_weeks",
+    "stress_columns",
     "stresses",
     "what_gives_first",
     "what_happened",
@@ -59,4 +60,4 @@ __all__ = [
 
 def lender_columns(plan: Plan) -> list[str]:
     """Every column that the figures of this package look at."""
-    return list(dict.fromkeys([*coverage_columns(plan), *working_capital_columns(plan), *past_columns(plan)]))
+    return list(dict.fromkeys([*stress_columns(plan), *working_capital_columns(plan), *past_columns(plan)]))

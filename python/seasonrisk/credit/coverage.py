@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from seasonrisk import _core
 from seasonrisk.credit import words_coverage
 from seasonrisk.credit.assets import wear_of_year
+from seasonrisk.credit.chances import chance_below, chance_seen
 from seasonrisk.credit.gives_first import (
     COLUMNS as SHORT_COLUMNS,
     WhatGivesFirst,
@@ -19,7 +20,7 @@ from seasonrisk.credit.gives_first import (
     what_gives_first,
 )
 from seasonrisk.credit.loans import loans, payment_months
-from seasonrisk.credit.years import chance_below, number_at, require_columns, year_columns, year_of
+from seasonrisk.credit.years import number_at, require_columns, year_columns, year_of
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
@@ -175,7 +176,7 @@ class Coverage:
 
 def coverage_columns(plan: Plan) -> list[str]:
     """Columns that `coverage` looks at: ``simulate(plan, keep=coverage_columns(plan))``."""
-    once = ["lowest_cash", "cash_room", *(() if isinstance(number_at(plan, "business.opening_cash"), float) else SHORT_COLUMNS)]
+    once = ["household", "lowest_cash", "cash_room", *(() if isinstance(number_at(plan, "business.opening_cash"), float) else SHORT_COLUMNS)]
     months = [info.name for info in _core.columns_of(plan._core) if info.name.startswith("cash.")]
     return list(dict.fromkeys([*year_columns(plan, YEARLY), *once, *months]))
 
@@ -216,23 +217,17 @@ def coverage(run: Run) -> Coverage:
     """
     require_columns(run, coverage_columns(run.plan) if isinstance(run, Run) else (), "coverage_columns(plan)")
     plan, seasons = run.plan, seasons_of(run.plan)
-    due, limit = payment_months(plan), overdraft_limit(run)
-    ends = [run[f"cash.{month}"] for month in run.months]
-    years = []
-    for y, season in enumerate(seasons):
-        months = slice(12 * y, 12 * y + 12)
-        missed = _missed(ends[months], due[months], limit)
-        years.append(_coverage_year(run, y, season, missed))
+    years = tuple(_coverage_year(run, y, season) for y, season in enumerate(seasons))
     by_year = {name: [year_of(run, name, season) for season in seasons] for name in ("loan", "household")}
-    twice = {name: _chance(_core.missed_twice(columns)) if len(seasons) > 1 else None for name, columns in by_year.items()}
+    twice = {name: chance_seen(_core.missed_twice(columns), run) if len(seasons) > 1 else None for name, columns in by_year.items()}
     last = run.months[-1]
     goes_on = tuple((loan.name, loan.last_payment) for loan in loans(plan).loans if loan.last_payment > last)
     return Coverage(
-        plan, tuple(years), _missed(ends, due, limit), twice["loan"], twice["household"], what_gives_first(run), goes_on, run.histories, run.key
+        plan, years, _missed(run, slice(None)), twice["loan"], twice["household"], what_gives_first(run), goes_on, run.histories, run.key
     )  # fmt: skip
 
 
-def _coverage_year(run: Run, y: int, season: int, missed: Estimate | None) -> CoverageYear:
+def _coverage_year(run: Run, y: int, season: int) -> CoverageYear:
     wear = wear_of_year(run.plan, y)
     columns = {name: year_of(run, name, season) for name in YEARLY if name not in ("loan", "household")}
     found = _core.coverage(**columns, overdrawn_before=np.maximum(0.0, -opening_cash(run, y)), wear=wear)
@@ -240,13 +235,10 @@ def _coverage_year(run: Run, y: int, season: int, missed: Estimate | None) -> Co
     return CoverageYear(
         season, Estimate.of(_core.mean(columns["loan_payments"]), unit=money), Ratio.of(found.before_household), Ratio.of(found.after_household),
         Margin.of(found.available, money), Margin.of(found.capacity, money), Margin.of(found.repayment_margin, money),
-        Margin.of(found.replacement_margin, money), wear, missed,
+        Margin.of(found.replacement_margin, money), wear, _missed(run, slice(12 * y, 12 * y + 12)),
     )  # fmt: skip
 
 
-def _missed(ends: list[NDArray[np.float64]], due: list[bool], limit: NDArray[np.float64]) -> Estimate | None:
-    return _chance(_core.missed_payment(ends, due, limit)) if any(due) else None
-
-
-def _chance(is_it: NDArray[np.float64]) -> Estimate:
-    return Estimate.of(_core.chance(is_it, 1.0), "chance")
+def _missed(run: Run, months: slice) -> Estimate | None:
+    ends, due = [run[f"cash.{month}"] for month in run.months[months]], payment_months(run.plan)[months]
+    return chance_seen(_core.missed_payment(ends, due, overdraft_limit(run)), run) if any(due) else None

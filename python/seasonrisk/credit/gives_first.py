@@ -11,6 +11,7 @@ from numpy.typing import NDArray
 from seasonrisk import _core
 from seasonrisk.credit import words_coverage
 from seasonrisk.credit.assets import assets_bought
+from seasonrisk.credit.chances import chance_seen, mean_where
 from seasonrisk.credit.years import number_at, year_of
 from seasonrisk.estimate import Estimate
 from seasonrisk.run import Run
@@ -21,15 +22,15 @@ __all__ = ["COLUMNS", "COVERERS", "Coverer", "WhatGivesFirst", "opening_cash", "
 
 #: Who covers a shortage, in this order, each with what he gives.
 COVERERS = {
-    "reserve": "the reserve: what is in the account when the year begins",
-    "overdraft": "the overdraft, up to its limit",
-    "household": "the household: the family lives on its other income alone",
-    "other_income": "other income: it goes to the boat too",
+    "reserve": "reserve: the account as the year begins",
+    "overdraft": "overdraft, up to its limit",
+    "household": "household: lives on other income alone",
+    "other_income": "other income: goes to the boat too",
     "nobody": "nobody: still short",
 }
 
 # The opening balance, where it is a guess, follows from these.
-COLUMNS = ("household", "closing_cash", "owed_to_us", "owed_by_us")
+COLUMNS = ("closing_cash", "owed_to_us", "owed_by_us")
 
 
 @dataclass(frozen=True)
@@ -106,14 +107,14 @@ def what_gives_first(run: Run) -> WhatGivesFirst:
         found = _core.who_covers(**columns, opening_cash=opening_cash(run, y), overdraft_limit=limit)
         for name, total in parts.items():
             total += getattr(found, name)
-        short = (found.shortage > 0.0).astype(np.float64)
-        by_year.append((season, _chance(short), _mean_where(found.shortage, short > 0.0, run.money)))
+        short = found.shortage > 0.0
+        by_year.append((season, chance_seen(short, run), mean_where(found.shortage, short, run.money)))
     is_short = parts["shortage"] > 0.0
     coverers = tuple(
-        Coverer(name, _chance((parts[name] > 0.0).astype(np.float64)), _mean_where(parts[name], is_short, run.money)) for name in COVERERS
+        Coverer(name, chance_seen(parts[name] > 0.0, run), mean_where(parts[name], is_short, run.money)) for name in COVERERS
     )
     return WhatGivesFirst(
-        _chance(is_short.astype(np.float64)), _mean_where(parts["shortage"], is_short, run.money), coverers, tuple(by_year), run.money, len(seasons)
+        chance_seen(is_short, run), mean_where(parts["shortage"], is_short, run.money), coverers, tuple(by_year), run.money, len(seasons)
     )  # fmt: skip
 
 
@@ -139,13 +140,3 @@ def _drawn_opening(run: Run) -> NDArray[np.float64]:
     """Drawn with the other guesses: what the reconciliation of earned and paid leaves for it."""
     earned_to_paid = run["closing_cash"] - run["household"] + run["owed_to_us"] - run["owed_by_us"]
     return earned_to_paid + assets_bought(run.plan)
-
-
-def _chance(is_it: NDArray[np.float64]) -> Estimate:
-    return Estimate.of(_core.chance(is_it, 1.0), "chance")
-
-
-def _mean_where(values: NDArray[np.float64], where: NDArray[np.bool_], money: str) -> Estimate:
-    if not where.any():
-        return Estimate(float("nan"), float("nan"), float("nan"), float("nan"), 0, unit=money)
-    return Estimate.of(_core.mean(np.ascontiguousarray(values[where])), unit=money)

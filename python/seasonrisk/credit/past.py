@@ -10,7 +10,8 @@ import numpy as np
 
 from seasonrisk import _core
 from seasonrisk.credit import words_past
-from seasonrisk.credit.years import chance_below, column_name, length_of, month_of, require_columns
+from seasonrisk.credit.chances import chance_below
+from seasonrisk.credit.years import column_name, length_of, month_of, require_columns
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run

@@ -12,6 +12,7 @@ from seasonrisk.credit import words_stresses
 from seasonrisk.credit.coverage import CoverageYear, coverage, coverage_columns
 from seasonrisk.credit.fixed_stresses import FIXED, DoesNotApply, PlanAndPeak
 from seasonrisk.credit.peak import PeakWeeks
+from seasonrisk.credit.years import require_columns
 from seasonrisk.engine import MOST_HISTORIES, Rng, key_from, require_plan, simulate
 from seasonrisk.errors import PlanError
 from seasonrisk.estimate import Estimate
@@ -20,7 +21,9 @@ from seasonrisk.run import Run
 from seasonrisk.table import Table
 from seasonrisk.words import RUNGS
 
-__all__ = ["Stressed", "Stresses", "stresses"]
+__all__ = ["Stressed", "Stresses", "stress_columns", "stresses"]
+
+DEFAULT_HISTORIES = 10_000
 
 
 @dataclass(frozen=True)
@@ -112,9 +115,9 @@ class Stresses:
 
 
 def stresses(
-    plan: Plan,
+    plan: Plan | Run,
     *,
-    histories: int = 10_000,
+    histories: int | None = None,
     rng: Rng = None,
     key: int | None = None,
     threads: int = 0,
@@ -124,10 +127,15 @@ def stresses(
 
     Parameters
     ----------
-    plan : Plan
-        Its ``[[stress]]`` entries come after the fixed ones, none of which can be left out.
-    histories, rng, key, threads
-        As in `simulate`; so many histories for each of them.
+    plan : Plan or Run
+        Its ``[[stress]]`` entries come after the fixed ones, none of which can be left out. Of a run that kept the
+        columns of `lender_columns` the first histories are taken as the plan as it is, and met again under each stress.
+    histories : int, optional
+        For each of them; left out, 10,000, or of a run a quarter, 1,000 at least: under the same luck few will do.
+    rng, key
+        As in `simulate`; a run has its own.
+    threads
+        As in `simulate`.
     progress : None, bool or callable
         As in `simulate`; counts the histories of all of them.
 
@@ -139,6 +147,8 @@ def stresses(
     ------
     PlanError
         When the plan with one of its own stresses has problems.
+    ValueError
+        For an argument outside its range, or a run without the columns or histories asked for.
 
     Examples
     --------
@@ -148,23 +158,43 @@ def stresses(
     >>> found["Fuel 50 in 100 dearer"].difference.value < 0.0
     True
     """
-    require_plan(plan)
-    histories = whole_number("histories", histories, lowest=1, highest=MOST_HISTORIES)
-    drawn = key_from(rng, key)
+    base = None
+    if isinstance(plan, Run):
+        base = _first_of(plan, histories, rng=rng, key=key)
+        plan, histories, drawn = base.plan, base.histories, base.key
+    else:
+        require_plan(plan)
+        histories = whole_number("histories", DEFAULT_HISTORIES if histories is None else histories, lowest=1, highest=MOST_HISTORIES)
+        drawn = key_from(rng, key)
     at = PlanAndPeak(plan, drawn)
     fixed, none = _fixed(at)
     made = fixed
 
     def run(one: Plan, tell: Callable[[int], object] | None, n: int) -> Run:
         onward = None if tell is None else lambda done: tell(n * histories + done)
-        return simulate(one, histories=histories, key=drawn, threads=threads, keep=_columns(one), progress=onward)
+        return simulate(one, histories=histories, key=drawn, threads=threads, keep=stress_columns(one), progress=onward)
 
-    with progress_.shown(progress, histories * (1 + len(made))) as tell:
-        base = run(plan, tell, 0)
+    runs_before = 1 if base is None else 0
+    with progress_.shown(progress, histories * (runs_before + len(made))) as tell:
+        if base is None:
+            base = run(plan, tell, 0)
         found = [
-            _stressed(name, how, base, run(under, tell, n), own=n > len(fixed)) for n, (name, how, under) in enumerate(made, start=1)
+            _stressed(name, how, base, run(under, tell, runs_before + n), own=n >= len(fixed)) for n, (name, how, under) in enumerate(made)
         ]
     return Stresses(plan, _stressed("as it is", "", base, base), tuple(found), tuple(none), at.found_peak, histories, drawn)
+
+
+def _first_of(run: Run, histories: int | None, *, rng: Rng, key: int | None) -> Run:
+    """The first histories of a run: what a shorter run would have been."""
+    for name, given in (("rng", rng), ("key", key)):
+        if given is not None:
+            raise ValueError(f"{name}={given!r}: a run has its own; leave it out, or give the plan instead")
+    require_columns(run, stress_columns(run.plan), "lender_columns(plan)")
+    if run.facts.stream_version != _core.stream_version:
+        raise ValueError(f"stream_version={run.facts.stream_version}: this version ({_core.stream_version}) would draw others; simulate the plan anew")
+    wanted = max(run.histories // 4, min(run.histories, 1_000)) if histories is None else histories
+    first = whole_number("histories", wanted, lowest=1, highest=run.histories)
+    return Run(run.plan, {run.column(name): run[name][:first] for name in stress_columns(run.plan)}, run.facts)
 
 
 def _fixed(at: PlanAndPeak) -> tuple[list[tuple[str, str, Plan]], list[tuple[str, str]]]:
@@ -181,7 +211,8 @@ def _fixed(at: PlanAndPeak) -> tuple[list[tuple[str, str, Plan]], list[tuple[str
     return made, none
 
 
-def _columns(plan: Plan) -> list[str]:
+def stress_columns(plan: Plan) -> list[str]:
+    """Columns of each run that are looked at."""
     return list(dict.fromkeys([*coverage_columns(plan), *RUNGS]))
 
 

@@ -9,7 +9,8 @@ from typing import TYPE_CHECKING
 from seasonrisk.page import section, wrapped
 from seasonrisk.summary import half_width, points_text
 from seasonrisk.table import Table
-from seasonrisk.words import chance_text, counted, money_text, month_text, noun_of, plural
+from seasonrisk.words import chance_text, counted, money_text, month_text, noun_of
+from seasonrisk.words_compare import of_seasons
 
 if TYPE_CHECKING:
     from seasonrisk.credit.coverage import Coverage, Ratio
@@ -46,11 +47,11 @@ def table(found: Coverage) -> Table:
     rows, values = [], []
     for year in found.years:
         missed = "-" if year.missed is None else _in_hundred(year.missed)
-        for form, ratio in (("before living and tax", year.before_household), ("after living and tax", year.after_household)):
+        for form, ratio in (("before living, tax", year.before_household), ("after living, tax", year.after_household)):
             rows.append([f"{year.season}, {form}", year.payments.amount_text, *_ratio_cells(ratio), missed])
             values.append([f"{year.season}, {form}", year.payments.value, *_ratio_values(ratio), None if year.missed is None else year.missed.value])
-    heads = ["", f"payments, {found.plan.money}", "times, middling", "in a 1-in-10 year", "below 1.0", "below 1.25", "payment missed"]
-    return Table("How many times a year's money covers its loan payments; chances in 100", heads, rows, values)
+    heads = ["", "payments", "times, middle", "1 in 10", "below 1.0", "below 1.25", "one missed"]
+    return Table(f"How many times a year's money covers its loan payments; {found.plan.money}, chances in 100", heads, rows, values)
 
 
 def margins_table(found: Coverage) -> Table:
@@ -60,18 +61,14 @@ def margins_table(found: Coverage) -> Table:
         margins = (year.capacity, year.repayment_margin, year.replacement_margin)
         rows.append([str(year.season), *(text for m in margins for text in (m.median.amount_text, m.bad.amount_text)), _in_hundred(year.replacement_margin.below_0)])
         values.append([year.season, *(v for m in margins for v in (m.median.value, m.bad.value)), year.replacement_margin.below_0.value])
-    heads = ["", "capacity", "1 in 10", "after payments", "1 in 10", "and replacement", "1 in 10", "below 0, in 100"]
+    heads = ["", "capacity", "1 in 10", "after payments", "1 in 10", "and wear", "1 in 10", "below 0, in 100"]
     return Table(f"Repayment capacity, repayment margin and replacement margin, {found.plan.money}", heads, rows, values)
-
-
-def _noun(found: Coverage) -> str:
-    return f"simulated {noun_of(found.plan)}"
 
 
 def page(found: Coverage) -> str:
     """Both forms, what is missed, and who covers it."""
-    years = counted(len(found.years), "money year")
-    lines = wrapped(f"{found.plan.name}: loan payments against the money of {years}, {counted(found.histories, _noun(found))}.")
+    noun = f"simulated {noun_of(found.plan)}"
+    lines = wrapped(f"{found.plan.name}: what there is for loan payments, by money year; {counted(found.histories, noun)}.")
     lines += [*section(table(found)), *wrapped(BEFORE, "  "), *wrapped(AFTER, "  ")]
     for sentence in missed_sentences(found):
         lines += wrapped(sentence, "  ")
@@ -89,7 +86,7 @@ def missed_sentences(found: Coverage) -> list[str]:
         said.append("No loan payment falls due in these years, so there is no ratio.")
     else:
         over = "the year" if n == 1 else f"these {n} years"
-        said.append(f"In {chance_text(found.missed)} {plural(noun_of(found.plan))} a month in which a payment falls due ends below the overdraft limit at least once in {over}: a payment missed.")
+        said.append(f"In {of_seasons(found.missed, found.plan)} a month with a payment due ends below the overdraft limit at least once in {over}: a payment missed.")
     if found.two_bad_years is not None and found.two_short_years is not None:
         said.append(
             f"Two bad years running (loans not covered, as earned): {chance_text(found.two_bad_years)}; two years running in which the "
@@ -103,21 +100,24 @@ def gives_first_table(found: WhatGivesFirst) -> Table:
     """One row for each who covers."""
     from seasonrisk.credit.gives_first import COVERERS
 
-    rows = [[COVERERS[c.name], _in_hundred(c.chance), points_text(c.chance), c.mean.amount_text, c.mean.error_text] for c in found.coverers]
-    rows.append(["together: the shortage", _in_hundred(found.chance), points_text(found.chance), found.shortage.amount_text, found.shortage.error_text])
+    given = [(COVERERS[c.name], c.chance, c.mean) for c in found.coverers]
+    rows = [[words, _in_hundred(chance), points_text(chance), *_mean_cells(chance, mean)] for words, chance, mean in [*given, ("together: the shortage", found.chance, found.shortage)]]
     values = [[c.name, c.chance.value, half_width(c.chance), c.mean.value, half_width(c.mean)] for c in found.coverers]
     values.append(["shortage", found.chance.value, half_width(found.chance), found.shortage.value, half_width(found.shortage)])
-    heads = ["in this order", "chance in 100", "\u00b1 points", f"mean when short, {found.money}", "\u00b1"]
-    return Table("Who covers a year that runs short", heads, rows, values)
+    heads = ["in this order", "chance in 100", "\u00b1 points", "mean when short", "\u00b1"]
+    return Table(f"Who covers a year that runs short, {found.money}", heads, rows, values)
+
+
+def _mean_cells(chance: Estimate, mean: Estimate) -> tuple[str, str]:
+    """Nothing seen is not nothing for certain, so it is not shown as an amount."""
+    return ("-", "-") if chance.value == 0.0 else (mean.amount_text, mean.error_text)
 
 
 def gives_first_lines(found: WhatGivesFirst) -> list[str]:
     """The sentence and the table."""
-    noun = "season" if found.n_years == 1 else f"run of {found.n_years} seasons"
     if math.isnan(found.shortage.value):
-        return wrapped(f"No year of these runs short ({chance_text(found.chance)}), so nobody has to cover one.")
-    lines = wrapped(
-        f"In {chance_text(found.chance)} {plural(noun)} a year runs short after everything, by {money_text(found.shortage, found.money)} "
-        f"on average{'' if found.n_years == 1 else ', its short years together'}."
-    )
+        return wrapped(f"Years that run short: {chance_text(found.chance)}; so nobody is seen to cover one.")
+    noun = "the season runs short" if found.n_years == 1 else f"some year of the {found.n_years} runs short"
+    together = "" if found.n_years == 1 else ", its short years together"
+    lines = wrapped(f"Chance that {noun} after everything: {chance_text(found.chance)}, by {money_text(found.shortage, found.money)} on average{together}.")
     return [*lines, *section(gives_first_table(found)), *wrapped("A year counts as earned; a squeeze within the year shows in the account by month.", "  ")]

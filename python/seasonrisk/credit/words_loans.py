@@ -9,6 +9,7 @@ from seasonrisk.page import section, wrapped
 from seasonrisk.table import Table
 from seasonrisk.values import number_as_typed
 from seasonrisk.words import counted, month_text
+from seasonrisk.words_compare import short_name
 
 if TYPE_CHECKING:
     from seasonrisk.credit.loans import LoanLife, Loans, LoanYear
@@ -26,9 +27,9 @@ def table(found: Loans) -> Table:
             known = [year.payments, year.interest, year.principal, year.balance]
             secured = [year.security_value, year.forced_value]
             ratio = year.owed_to_forced
-            rows.append([f"{loan.name}, {year.season}", *(_whole(v) for v in known), *(_whole(v) for v in secured), NOT_KNOWN if ratio is None else f"{ratio:.2f}"])
+            rows.append([f"{short_name(loan.name, 30)}, {year.season}", *(_whole(v) for v in known), *(_whole(v) for v in secured), NOT_KNOWN if ratio is None else f"{ratio:.2f}"])
             values.append([f"{loan.name}, {year.season}", *known, *secured, ratio])
-    heads = ["", "paid in the year", "interest", "principal", "owed at its end", "security", "in a hurry", "owed / in a hurry"]
+    heads = ["", "paid", "interest", "principal", "owed after", "security", "in a hurry", "owed / that"]
     return Table(f"Loans by money year, {found.plan.money}", heads, rows, values)
 
 

@@ -23,7 +23,7 @@ def calendar_table(found: WorkingCapital) -> Table:
         below = chance_text(flow.below_limit, whole=False).removesuffix(" in 100")
         rows.append([month_text(flow.month), flow.before_payments.amount_text, f"{flow.loan_payments:,.0f}", flow.change.amount_text, flow.change.error_text, below])
         values.append([flow.month, flow.before_payments.value, flow.loan_payments, flow.change.value, half_width(flow.change), flow.below_limit.value])
-    heads = ["", "in less out, before payments", "loan payments", "change", "\u00b1", "ends below the limit, in 100"]
+    heads = ["", "before payments", "loan payments", "change", "\u00b1", "below the limit, in 100"]
     return Table(f"The account month by month, mean, {found.plan.money}", heads, rows, values)
 
 
@@ -39,7 +39,7 @@ def sentences(found: WorkingCapital) -> list[str]:
         else f"In 9 of 10 {plural(noun)} no month ends below nothing, so these ask for no overdraft.",
     ]
     limit = "limit of the plan" if found.limit is None else f"plan's limit of {found.limit:,.0f} {money}"
-    said.append(f"A month ends below the {limit} in {chance_text(found.beyond_limit)}.")
+    said.append(f"Chance that some month ends below the {limit}: {chance_text(found.beyond_limit)}.")
     return said
 
 

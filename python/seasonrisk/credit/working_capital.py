@@ -9,6 +9,7 @@ import numpy as np
 
 from seasonrisk import _core, summary
 from seasonrisk.credit import words_working_capital
+from seasonrisk.credit.chances import chance_below
 from seasonrisk.credit.gives_first import opening_cash, overdraft_limit
 from seasonrisk.credit.loans import loans
 from seasonrisk.credit.years import require_columns
@@ -128,11 +129,9 @@ def working_capital(run: Run) -> WorkingCapital:
     require_columns(run, working_capital_columns(run.plan) if isinstance(run, Run) else (), "working_capital_columns(plan)")
     drawn_on = np.maximum(0.0, -run["lowest_cash"])
     limit = run.plan.numbers["business.overdraft_limit"]
-    room = run.chance("cash_room")
-    beyond = Estimate(1.0 - room.value, room.standard_error, 1.0 - room.high, 1.0 - room.low, room.n, room.exact, "chance")
     return WorkingCapital(
         run.plan, run.month_cash(), run.lowest_month(), run.quantile("lowest_cash", 0.5), run.quantile("lowest_cash", 0.1),
-        Estimate.of(_core.quantile(drawn_on, FACILITY), unit=run.money), limit if isinstance(limit, float) else None, beyond,
+        Estimate.of(_core.quantile(drawn_on, FACILITY), unit=run.money), limit if isinstance(limit, float) else None, chance_below(run["cash_room"], 0.0),
         _calendar(run), run.histories, run.key,
     )  # fmt: skip
 
@@ -148,7 +147,7 @@ def _calendar(run: Run) -> tuple[MonthFlow, ...]:
     for month, payment in zip(run.months, payments, strict=True):
         end = run[f"cash.{month}"]
         change = end - before
-        below = Estimate.of(_core.chance((end < -limit).astype(np.float64), 1.0), "chance")
+        below = chance_below(end + limit, 0.0)
         flows.append(MonthFlow(month, _mean(change, run.money), float(payment), _mean(change + payment, run.money), below))
         before = end
     return tuple(flows)

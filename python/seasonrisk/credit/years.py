@@ -9,14 +9,12 @@ from collections.abc import Iterable
 import numpy as np
 from numpy.typing import NDArray
 
-from seasonrisk import _core
-from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.values import EventSize, Guess
 from seasonrisk.words import seasons_of
 
-__all__ = ["books_start", "chance_below", "column_name", "length_of", "month_of", "number_at", "require_columns", "text_at", "typical_at", "year_columns", "year_of"]
+__all__ = ["books_start", "column_name", "length_of", "month_of", "number_at", "require_columns", "text_at", "typical_at", "year_columns", "year_of"]
 
 
 def column_name(plan: Plan, name: str, season: int) -> str:
@@ -87,8 +85,3 @@ def length_of(plan: Plan, section: str) -> int:
     """How many entries a list of the plan has."""
     places = {int(e.path.split(".")[1]) for e in plan.entries if e.path.startswith(section + ".")}
     return len(places)
-
-
-def chance_below(values: NDArray[np.float64], limit: float) -> Estimate:
-    """Share of the histories below ``limit``."""
-    return Estimate.of(_core.chance((values < limit).astype(np.float64), 1.0), "chance")
