@@ -130,7 +130,8 @@ def _stresses(note: LenderNote) -> Part:
 
 
 def _cash(note: LenderNote) -> Part:
-    caption = plot.month_cash_caption(note.run)
+    nouns = plural(noun_of(note.plan))
+    caption = f"Cash at the end of each month: the middle one, 5 in 10 {nouns} (dark) and 8 in 10 (light)."
     said = tuple(words_working_capital.sentences(note.working_capital))
     return Part("Cash", said, (), (), ((lambda: plot.month_cash(note.run), caption),))
 

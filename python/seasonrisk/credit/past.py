@@ -52,8 +52,8 @@ class PastFigure:
 
     @property
     def outside(self) -> bool:
-        """Whether the actual lies outside the 1-in-10 marks, on either side."""
-        return not self.low.value <= self.actual <= self.high.value
+        """Whether the actual lies outside the 1-in-10 marks, on either side; of what the plan knows exactly there are none."""
+        return self.low.value < self.high.value and not self.low.value <= self.actual <= self.high.value
 
 
 @dataclass(frozen=True)
