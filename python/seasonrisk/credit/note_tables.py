@@ -30,7 +30,7 @@ def loans_table(found: Loans) -> Table:
         first = by_season[seasons[0]]
         rows.append(
             [
-                loan.name + (f", on {loan.secured_on}" if loan.secured_on else ""),
+                loan.name + (f", on {loan.secured_on}" if loan.secured_on and loan.secured_on not in loan.name else ""),
                 f"{loan.balance:,.0f}", f"{number_as_typed(100.0 * loan.rate_fraction)} in 100", month_text(loan.last_payment),
                 *(f"{by_season[season].balance:,.0f}" if season in by_season else "0" for season in ends),
                 *(NOT_KNOWN if value is None else f"{value:,.0f}" for value in (first.security_value, first.forced_value)),

@@ -92,7 +92,9 @@ def missed_sentences(found: Coverage) -> list[str]:
             f"Two bad years running (loans not covered, as earned): {chance_text(found.two_bad_years)}; two years running in which the "
             f"household is short: {chance_text(found.two_short_years)}."
         )
-    said += [f"{name} goes on after these years, until {month_text(last)}; what comes then is not in these chances." for name, last in found.loans_go_on]
+    if found.loans_go_on:
+        until = "; ".join(f"{name}, until {month_text(last)}" for name, last in found.loans_go_on)
+        said.append(f"After these years payments go on that are not in these chances: {until}.")
     return said
 
 
