@@ -154,6 +154,23 @@ def test_more_pots_catch_less_each_and_their_payback_is_cost_over_gain() -> None
         assert pots.payback_seasons is None
 
 
+def test_what_is_spent_now_for_pots_is_not_taken_off_what_they_bring_each_year() -> None:
+    # By hand: cost over what a season leaves more once they are paid; the season that pays them leaves less.
+    plan = plan_of("one_boat")
+    (choice,) = sr.compare(plan, ["A hundred more pots"], histories=2_000, key=KEY)
+    pots = choice.pots
+    assert pots is not None
+    assert plan.choose(choice.name)["business.spend_now"] == 7500.0
+    later = sr.simulate(plan.choose({"boat.0.fishery.0.count": 520}), histories=2_000, key=KEY)["household"]
+    gain = (later - sr.simulate(plan, histories=2_000, key=KEY)["household"]).mean()
+
+    assert choice.mean.value < -5_000.0
+    assert pots.yearly_gain.value == pytest.approx(gain)
+    assert pots.payback_seasons is not None
+    assert pots.payback_seasons.value == pytest.approx(7500.0 / gain)
+    assert pots.cost_counted
+
+
 def test_pots_that_do_not_earn_never_pay_back() -> None:
     plan = plan_of("one_boat")
     (choice,) = sr.compare(plan, {"boat.0.fishery.0.count": 900}, histories=2_000, key=KEY)

@@ -127,11 +127,14 @@ class MorePots:
     catch : tuple of (species, unit, per pot as it is, per pot with the choice, per pot that was added)
         Means of a season; the last is the difference in catch over the difference in pots.
     cost : float or None
-        Of the pots that were added, at the plan's cost of a pot; None when they are fewer or the plan does not say.
+        What the choice spends now; else of the pots that were added, at the plan's cost of a pot; None when they are fewer
+        or the plan does not say.
     payback_seasons : Estimate or None
         Cost over the mean yearly gain; None when there is no cost or the gain is not surely above 0.
     yearly_gain : Estimate
-        Mean difference of a season at the household rung.
+        Mean difference of a season at the household rung, without what is spent now.
+    cost_counted : bool
+        The cost is spent now, so every other figure of the comparison has it in it.
     """
 
     pots: float
@@ -139,6 +142,7 @@ class MorePots:
     cost: float | None
     payback_seasons: Estimate | None
     yearly_gain: Estimate
+    cost_counted: bool = False
 
 
 @dataclass(frozen=True)
