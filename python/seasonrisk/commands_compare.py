@@ -39,7 +39,7 @@ def add_compare(add: argparse._SubParsersAction[Any], seed: Any) -> None:
     parser.add_argument("--equal-within", type=float, metavar="AMOUNT", help="money: choices that surely differ by less are equal for you")
     parser.add_argument(
         "--largest-loss", type=float, metavar="AMOUNT",
-        help="the largest loss of a season that you would take at 1 chance in 20: adds what each choice is worth to so cautious an owner",
+        help="the largest loss of a season, or of all seasons together where the plan has several, that you would take at 1 chance in 20: adds what each choice is worth to so cautious an owner",
     )  # fmt: skip
     parser.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
@@ -76,7 +76,7 @@ def _comparison_json(found: Comparison) -> dict[str, Any]:
 
 
 def _choice_json(choice: Compared) -> dict[str, Any]:
-    told = ("rungs", "end_position", "two_bad_years", "steps", "boats", "new_boat", "pots", "policies", "notes")
+    told = ("rungs", "end_position", "two_bad_years", "steps", "boats", "new_boat", "pots", "policies", "hours", "notes")
     return {"name": choice.name, "why": choice.why, "changes": choice.plan.changes, **{name: _plain(getattr(choice, name)) for name in told}}
 
 

@@ -12,11 +12,11 @@ from seasonrisk.estimate import Estimate, rounded, rounded_up
 from seasonrisk.words import FEW, chance_text, counted, noun_of, plural
 
 if TYPE_CHECKING:
-    from seasonrisk.choice.compared import BoatShare, Compared, Comparison, MorePots, PolicyChange
+    from seasonrisk.choice.compared import BoatShare, Compared, Comparison, Hours, MorePots, PolicyChange
     from seasonrisk.plan import Plan
 
 __all__ = [
-    "boats_sentences", "choice_sentences", "difference_text", "new_boat_sentence", "of_seasons", "policies_sentences",
+    "boats_sentences", "choice_sentences", "difference_text", "hours_sentence", "new_boat_sentence", "of_seasons", "policies_sentences",
     "pots_sentences", "seen", "short_name", "verdicts",
 ]  # fmt: skip
 
@@ -175,6 +175,18 @@ def pots_sentences(pots: MorePots, plan: Plan, money: str) -> list[str]:
     if pots.payback_seasons is None:
         return [*said, f"{cost}; whether they ever pay that back cannot be told with so many seasons."]
     return [*said, f"{cost}; they are paid back in {pots.payback_seasons}."]
+
+
+def hours_sentence(hours: Hours, mean: Estimate) -> str:
+    """Time of the owner and the family, and what it brings or costs by the hour; never what an hour is worth."""
+    more, an_hour = hours.more, hours.an_hour
+    size = rounded(abs(more.value), 0.0 if more.exact else more.standard_error)
+    said = f"It {'takes' if more.value > 0.0 else 'saves'} {size} hours of the owner and the family"
+    if not seen(mean):
+        return f"{said}."
+    by_hour = rounded(abs(an_hour.value), 0.0 if an_hour.exact else an_hour.standard_error)
+    way = "more" if mean.value > 0.0 else "less"
+    return f"{said}: {by_hour} {an_hour.unit.replace(' an hour', '')} {way} is left for each of them."
 
 
 def policies_sentences(policies: tuple[PolicyChange, ...], money: str) -> list[str]:

@@ -4,6 +4,7 @@ shipped plans are invented."""
 
 from __future__ import annotations
 
+import datetime as dt
 from functools import cache
 from pathlib import Path
 
@@ -179,3 +180,23 @@ def test_pots_that_do_not_earn_never_pay_back() -> None:
     assert choice.pots.payback_seasons is None
     page = sr.compare(plan, {"boat.0.fishery.0.count": 900}, histories=2_000, key=KEY).page()
     assert "They never pay back: what is left of a season does not rise." in " ".join(page.split())
+
+
+# ---------------------------------------------------------------------------------------------------------- hours
+
+
+def test_the_hours_a_choice_saves_are_those_of_the_stall_and_bring_what_is_divided() -> None:
+    # By hand: Saturdays and Sundays of the season, nine hours each, are no longer spent.
+    plan = plan_of("crab_by_the_bushel")
+    comparison = sr.compare(plan, "Nobody at the stall", histories=1_000, key=KEY)
+    (choice,) = comparison
+    start, end = plan.date("season.start"), plan.date("season.end")
+    weekend_days = sum((start + dt.timedelta(days=n)).weekday() >= 5 for n in range((end - start).days + 1))
+
+    assert choice.hours is not None
+    assert choice.hours.more.exact
+    assert choice.hours.more.value == -9.0 * weekend_days
+    assert choice.hours.an_hour.value == pytest.approx(choice.mean.value / (-9.0 * weekend_days))
+    assert choice.hours.an_hour.value > 0.0  # what an hour at the stall brings
+    assert f"It saves {9 * weekend_days} hours of the owner and the family" in " ".join(comparison.page().split())
+    assert sr.compare(plan, "Ten dozen for the inn", histories=200, key=KEY).choices[0].hours is None

@@ -14,7 +14,7 @@ from seasonrisk.checks import amount, whole_number
 from seasonrisk.choice.boats import boat_shares, new_boat, worth_unknown
 from seasonrisk.choice.caution import caution_of
 from seasonrisk.choice.choosing import Choice, Chosen, chosen_plans
-from seasonrisk.choice.compared import Compared, Comparison, RungChange, TwoBadYears
+from seasonrisk.choice.compared import Compared, Comparison, Hours, RungChange, TwoBadYears
 from seasonrisk.choice.more_pots import already_paid, more_pots
 from seasonrisk.choice.policies import policy_changes
 from seasonrisk.engine import MOST_HISTORIES, Rng, key_from, require_plan, simulate
@@ -22,7 +22,8 @@ from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.values import Value
-from seasonrisk.words import RUNGS, seasons_of
+from seasonrisk.words import FEW, RUNGS, seasons_of
+from seasonrisk.words_compare import seen
 
 __all__ = ["compare", "menu"]
 
@@ -183,7 +184,7 @@ def _columns(plan: Plan) -> list[str]:
     return [
         info.name
         for info in _core.columns_of(plan._core)
-        if info.name in steps or info.name in RUNGS or info.name in years or info.name in ("cash_room", "end_position") or info.name.startswith(first_parts)
+        if info.name in steps or info.name in RUNGS or info.name in years or info.name in ("cash_room", "end_position", "hours") or info.name.startswith(first_parts)
     ]
 
 
@@ -214,5 +215,18 @@ def _compared(base: Run, run: Run, choice: Chosen, paid: Run | None) -> Compared
         pots=more_pots(base, run, paid),
         policies=policy_changes(base.plan, run.plan),
         notes=notes,
+        hours=_hours(base, run),
         differences={name: run[name] - base[name] for name in rungs},
     )
+
+
+def _hours(base: Run, run: Run) -> Hours | None:
+    """None when hours are in neither plan, or do not differ as far as these histories can tell."""
+    if "hours" not in base or "hours" not in run:
+        return None
+    more = Estimate.of(_core.mean_difference(base["hours"], run["hours"]), unit="hours")
+    if more.n <= FEW or not seen(more):
+        return None
+    left = np.ascontiguousarray(run["household"] - base["household"])
+    an_hour = _core.ratio_of_means(left, np.ascontiguousarray(run["hours"] - base["hours"]))
+    return Hours(more, Estimate.of(an_hour, unit=f"{run.money} an hour"))

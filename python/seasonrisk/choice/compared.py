@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from seasonrisk.table import Table
 
-__all__ = ["BoatShare", "Caution", "Compared", "Comparison", "MorePots", "NewBoat", "PolicyChange", "RungChange", "TwoBadYears"]
+__all__ = ["BoatShare", "Caution", "Compared", "Comparison", "Hours", "MorePots", "NewBoat", "PolicyChange", "RungChange", "TwoBadYears"]
 
 
 @dataclass(frozen=True)
@@ -146,6 +146,22 @@ class MorePots:
 
 
 @dataclass(frozen=True)
+class Hours:
+    """Time of the owner and the family that a choice takes, below 0: saves, and the money difference for each hour of it.
+
+    Attributes
+    ----------
+    more : Estimate
+        Mean difference in hours.
+    an_hour : Estimate
+        Mean difference of what is left after everything, over that in hours; both more, or both less: what an hour brings.
+    """
+
+    more: Estimate
+    an_hour: Estimate
+
+
+@dataclass(frozen=True)
 class PolicyChange:
     """A higher deductible for less premium, or a lower one for more (both below 0), of one boat; money of a year."""
 
@@ -212,6 +228,8 @@ class Compared:
         Of boats whose deductible and premium change.
     notes : tuple of str
         What a reader must know about this choice.
+    hours : Hours or None
+        Where the choice takes or saves time of the owner and the family.
     differences : mapping of str to array
         Choice less plan in every history, by rung.
     """
@@ -228,6 +246,7 @@ class Compared:
     pots: MorePots | None
     policies: tuple[PolicyChange, ...]
     notes: tuple[str, ...]
+    hours: Hours | None
     differences: Mapping[str, NDArray[np.float64]] = field(repr=False)
 
     @property
