@@ -8,12 +8,14 @@ out apart from this project.
 from __future__ import annotations
 
 import datetime as dt
+import itertools
 import json
 
 import numpy as np
 import pytest
 import seasonrisk as sr
 from season_checks import entries
+from seasonrisk import plot_end_early
 from seasonrisk.choice.end_early_page import chances_sentence, family_sentence, page, sentence, whole_page
 from seasonrisk.cli import main
 from seasonrisk.words import chance_text
@@ -214,3 +216,18 @@ def test_a_page_of_the_whole_season_keeps_to_a_hundred_letters(plan: sr.Plan, hi
     ends = sr.end_early(plan.replace({"family_date": dates}), last_days="all", histories=histories, rng=7)
     assert ends.days[0].date == dt.date(2027, 6, 4)  # four days of bringing in from the first day on
     assert max(map(len, whole_page(ends, [dt.date(2027, 6, 9)]).splitlines())) <= 100
+
+
+def test_days_below_a_picture_stand_apart_and_a_freak_season_does_not_squeeze_the_others(ends: sr.EndEarly) -> None:
+    # Source: pictures looked at; a season that saves a broken engine lies ten times as far out as all others.
+    ax = plot_end_early.family_dates(ends)
+    ax.figure.canvas.draw()
+    boxes = [label.get_window_extent() for label in ax.get_xticklabels() if label.get_text()]
+    assert len(boxes) >= 3
+    assert all(left.x1 < right.x0 for left, right in itertools.pairwise(boxes))
+
+    one = plot_end_early.one_last_day(ends, dt.date(2027, 10, 31))
+    assert sum(bar.get_height() for bar in one.patches) == pytest.approx(100.0)
+    given_up = ends.runs[ends.planned]["household"] - ends.runs[dt.date(2027, 10, 31)]["household"]
+    width = one.patches[-1].get_x() + one.patches[-1].get_width() - one.patches[0].get_x()
+    assert width < 0.7 * np.ptp(given_up)

@@ -144,7 +144,7 @@ def page(ends: EndEarly, days: Iterable[dt.date] = ()) -> str:
     together = "" if len(seasons_of(ends.plan)) == 1 else f" Money and days are of all {len(seasons_of(ends.plan))} seasons together."
     together += " Days are counted of all boats together, the hired skippers' too." if len(boats_of(ends.plan)) > 1 else ""
     lines += ["", *wrapped(f"{ends.brief_table(every=WEEK).title}. A day at home is a day out that falls away; bad weather kept her in on the others already. "
-                           f"One season in ten gives up less, and one in ten more, than the two columns say; below 0 it leaves more. Covered: chance in 100, and points, that everything is, the household too.{together}")]
+                           f"One season in ten gives up less, and one in ten more, than the two columns say; below 0 it leaves more. Covered: chance in 100 that everything is, the household too, and \u00b1 in points.{together}")]
     lines += ["  " + line for line in _brief_table(ends).lines()]
     if ends.days[0].family:
         for table in _family_tables(ends):
