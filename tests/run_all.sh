@@ -56,7 +56,7 @@ smoke_under_sanitizers() {
       "$python" -m seasonrisk season examples/plans/one_boat.toml --seasons 2000 --seed 7
 }
 
-install_packages "${library_packages[@]}" catch2
+install_packages "${library_packages[@]}" catch2 libpango-1.0-0 libpangoft2-1.0-0 libharfbuzz-subset0  # the last three draw PDFs
 install_package
 tests_stamp="$root/.venv/tests.stamp"
 if [[ "$(cat "$tests_stamp" 2>/dev/null)" != "$(sha256sum <pyproject.toml)" ]]; then

@@ -2,19 +2,20 @@
 #include "steps_alone.hpp"
 
 #include <algorithm>
+#include <bit>
+#include <map>
 
 #include "seasonrisk/random/draws.hpp"
+#include "seasonrisk/season/market.hpp"
 #include "seasonrisk/season/simulate_batch.hpp"
 
 namespace seasonrisk::bench {
 namespace {
 
-constexpr int k_block = static_cast<int>(k_days_in_block) * k_lanes;
-
-std::vector<Address>* noted = nullptr;  // a DrawBlock is a plain function, so what it notes stands here
+std::vector<BlockTaken>* noted = nullptr;  // a DrawBlock is a plain function, so what it notes stands here
 
 void note_and_draw(double* out, std::uint64_t key, const Address& address, std::uint64_t first_history) {
-    noted->push_back(address);
+    noted->push_back({address});
     draw_block_baseline(out, key, address, first_history);
 }
 
@@ -22,39 +23,58 @@ struct LooksAway : DayWatcher {
     void end_of_day(const Day&, int, const Workspace&) override {}
 };
 
-enum class Becomes { four_normals, one_normal, uniforms };
+bool is_guess(const Address& address) { return address.family == static_cast<std::uint32_t>(Family::guess); }
+Purpose purpose_of(const Address& address) { return static_cast<Purpose>(address.word1 >> 24); }
+bool is_daily(const Address& address) {
+    return !is_guess(address) && (purpose_of(address) == Purpose::ground_day || purpose_of(address) == Purpose::boat_day);
+}
 
-Becomes becomes(const Address& address) {
-    if (address.family == static_cast<std::uint32_t>(Family::guess)) return Becomes::one_normal;
-    switch (static_cast<Purpose>(address.word1 >> 24)) {
-        case Purpose::ground_day: case Purpose::boat_day: return Becomes::four_normals;
-        case Purpose::weather_day: case Purpose::breakdown_happens: case Purpose::total_loss: return Becomes::uniforms;
-        default: return Becomes::one_normal;
+/// Rows of a block that become normals; `days_out` has the days of each group of four on which a boat may go out.
+unsigned normal_rows(const Address& address, const std::map<std::uint32_t, unsigned>& days_out) {
+    constexpr unsigned first_row = 1u;
+    constexpr unsigned all_rows = 15u;
+    if (is_guess(address)) return first_row;
+    switch (purpose_of(address)) {
+        case Purpose::ground_day: return all_rows;
+        case Purpose::boat_day: return days_out.at(address.word0);
+        case Purpose::year_weather: case Purpose::year_catch_common: case Purpose::year_catch_species: case Purpose::year_price_common:
+        case Purpose::year_price_species: case Purpose::year_fuel: case Purpose::year_bait: case Purpose::year_grade:
+        case Purpose::price_week: case Purpose::gear_loss_month: return first_row;
+        default: return 0;
     }
 }
 
-/// As the season does it: the normals of four days in one call, when their day group is complete.
-SEASONRISK_STEP double draw_alone(DrawBlock draw, const std::vector<Address>& draws, std::uint64_t batches) {
-    alignas(64) double waiting[k_most_quantiles + k_block];
+/// The daily draws of a group of four days go through in one call; so do guesses, and the weeks before the season.
+bool in_one_call(const Address& a, const Address& b) {
+    if (is_daily(a) && is_daily(b)) return a.word0 == b.word0;
+    if (is_guess(a) || is_guess(b)) return is_guess(a) && is_guess(b);
+    return purpose_of(a) == Purpose::price_week && purpose_of(b) == Purpose::price_week;
+}
+
+/// A uniform that is not wanted as a normal gives way to the next block, and so do the unread words of a single draw.
+template <bool normals>
+double blocks_alone(DrawBlock draw, NormalRows to_normals, const std::vector<BlockTaken>& blocks, std::uint64_t batches) {
+    constexpr int words = static_cast<int>(k_days_in_block);
+    alignas(64) double waiting[(k_most_rows + 1) * words * k_lanes];
+    double* wanted[k_most_rows + words];
     double sum = 0.0;
     for (std::uint64_t batch = 0; batch < batches; ++batch) {
-        int filled = 0;
-        std::uint32_t slot = 0;
-        for (const Address& address : draws) {
-            if (filled > 0 && (address.word0 != slot || filled == k_most_quantiles)) {
-                normal_quantile_many(waiting, filled);
-                sum += waiting[0];
-                filled = 0;
+        double* next = waiting;
+        int rows = 0;
+        for (const BlockTaken& block : blocks) {
+            draw(next, 7, block.address, batch * k_lanes);
+            sum += next[0];
+            if (!normals || block.normals == 0) continue;
+            for (int word = 0; word < words; ++word) {
+                if ((block.normals >> word & 1u) != 0) wanted[rows++] = next + word * k_lanes;
             }
-            slot = address.word0;
-            draw(waiting + filled, 7, address, batch * k_lanes);
-            sum += waiting[filled];
-            const Becomes kind = becomes(address);
-            if (kind == Becomes::four_normals) filled += k_block;
-            if (kind == Becomes::one_normal) normal_quantile_many(waiting + filled, k_lanes);
+            next += (block.normals > 1u ? words : 1) * k_lanes;
+            if (!block.ends_call) continue;
+            to_normals(wanted, rows);
+            sum += wanted[0][0];
+            next = waiting;
+            rows = 0;
         }
-        normal_quantile_many(waiting, filled);
-        sum += waiting[0];
     }
     return sum;
 }
@@ -67,7 +87,7 @@ SEASONRISK_STEP double exp_alone(int exponentials, std::uint64_t batches) {
         for (int times = 0; times < exponentials; ++times) {
             for (int i = 0; i < k_lanes; ++i) {
                 sum[i] += exp(luck[i]);
-                luck[i] = -luck[i];  // so that no exponential can be taken once for all
+                luck[i] += 1e-9;  // so that no exponential can be taken once for all
             }
         }
     }
@@ -78,14 +98,37 @@ SEASONRISK_STEP double exp_alone(int exponentials, std::uint64_t batches) {
 
 }  // namespace
 
-std::vector<Address> draws_of_a_batch(const PreparedPlan& ready) {
-    std::vector<Address> draws;
-    noted = &draws;
+std::vector<BlockTaken> blocks_of_a_batch(const PreparedPlan& ready) {
+    std::vector<BlockTaken> blocks;
+    noted = &blocks;
     Workspace work(ready);
     LooksAway nobody;
     simulate_batch_watched(ready, work, {7, 0, note_and_draw}, nobody);
     noted = nullptr;
-    return draws;
+
+    std::map<std::uint32_t, unsigned> days_out;
+    for (const bool in_season : {true, false}) {  // a group at an end of the season is drawn for its season days
+        for (const Calendar& year : ready.years) {
+            for (const Day& day : year.days) {
+                if (day.in_season == in_season) days_out.emplace(on_day(group_of(day.slot), Purpose::boat_day).word0, day.boat_days);
+            }
+        }
+    }
+    BlockTaken* last = nullptr;  // the last block of the call that is being filled
+    int rows = 0;
+    for (BlockTaken& block : blocks) {
+        block.normals = normal_rows(block.address, days_out);
+        if (block.normals == 0) continue;
+        const int more = std::popcount(block.normals);
+        if (last != nullptr && (!in_one_call(last->address, block.address) || rows + more > k_most_rows)) {
+            last->ends_call = true;
+            rows = 0;
+        }
+        rows += more;
+        last = &block;
+    }
+    if (last != nullptr) last->ends_call = true;
+    return blocks;
 }
 
 int exponentials_of_a_batch(const PreparedPlan& ready) {
@@ -105,17 +148,54 @@ int exponentials_of_a_batch(const PreparedPlan& ready) {
     return count;
 }
 
-[[gnu::flatten]] double draw_alone_baseline(const std::vector<Address>& draws, std::uint64_t batches) { return draw_alone(draw_block_baseline, draws, batches); }
-[[gnu::flatten]] double exp_alone_baseline(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
+std::vector<DemandTaken> demands_of_a_batch(const PreparedPlan& ready, const std::vector<BlockTaken>& blocks) {
+    std::vector<DemandTaken> demands;
+    for (const BlockTaken& block : blocks) {
+        if (is_guess(block.address) || purpose_of(block.address) != Purpose::demand) continue;
+        const Outlet<Number>& outlet = ready.plan.outlet[block.address.word1 >> 8 & 255u];
+        const std::uint32_t place = block.address.word1 & 255u;
+        const auto& demand = outlet.demand_per_open_day;
+        const Number& mean = place == 0 ? *demand.total : demand.each[place - 1].second;
+        demands.push_back({mean.typical, outlet.demand_sd ? outlet.demand_sd->typical : 0.0});
+    }
+    return demands;
+}
 
+int boat_days(const PreparedPlan& ready) {
+    int count = 0;
+    for (const PreparedBoat& boat : ready.boat) {
+        for (std::size_t y = 0; y < ready.years.size(); ++y) {
+            for (const Day& day : ready.years[y].days) {
+                const auto worked = [&](const PreparedFishery& fishery) { return fishery.from[y] <= day.date && day.date <= fishery.to[y]; };
+                count += day.in_season && !day.nobody_goes() && std::ranges::any_of(boat.fishery, worked) ? 1 : 0;
+            }
+        }
+    }
+    return count;
+}
+
+double demand_alone(const std::vector<DemandTaken>& demands, std::uint64_t batches) {
+    double sum = 0.0;
+    for (std::uint64_t batch = 0; batch < batches; ++batch) {
+        for (const DemandTaken& demand : demands) {
+            for (int i = 0; i < k_lanes; ++i) sum += demand_count(demand.mean, demand.sd, (i + 0.5) / k_lanes);
+        }
+    }
+    return sum;
+}
+
+double draws_alone_baseline(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_baseline, normal_rows_baseline, blocks, batches); }
+double normals_alone_baseline(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_baseline, normal_rows_baseline, blocks, batches); }
+double draws_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_avx2, normal_rows_avx2, blocks, batches); }
+double normals_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_avx2, normal_rows_avx2, blocks, batches); }
+double draws_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_avx512, normal_rows_avx512, blocks, batches); }
+double normals_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_avx512, normal_rows_avx512, blocks, batches); }
+
+[[gnu::flatten]] double exp_alone_baseline(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
 #if defined(__x86_64__)
-[[gnu::flatten, gnu::target("avx2")]] double draw_alone_avx2(const std::vector<Address>& draws, std::uint64_t batches) { return draw_alone(draw_block_avx2, draws, batches); }
-[[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] double draw_alone_avx512(const std::vector<Address>& draws, std::uint64_t batches) { return draw_alone(draw_block_avx512, draws, batches); }
 [[gnu::flatten, gnu::target("avx2")]] double exp_alone_avx2(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
 [[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] double exp_alone_avx512(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
 #else
-double draw_alone_avx2(const std::vector<Address>& draws, std::uint64_t batches) { return draw_alone_baseline(draws, batches); }
-double draw_alone_avx512(const std::vector<Address>& draws, std::uint64_t batches) { return draw_alone_baseline(draws, batches); }
 double exp_alone_avx2(int exponentials, std::uint64_t batches) { return exp_alone_baseline(exponentials, batches); }
 double exp_alone_avx512(int exponentials, std::uint64_t batches) { return exp_alone_baseline(exponentials, batches); }
 #endif

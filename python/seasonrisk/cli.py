@@ -84,7 +84,7 @@ def _parser() -> argparse.ArgumentParser:
     season.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
     add_run(season, seasons=100_000, of_what="")
     season.add_argument("--choice", metavar="NAME", help="a [[choice]] of the plan to make first")
-    season.add_argument("--report", type=Path, metavar="FILE", help="write an HTML page with pictures")
+    season.add_argument("--report", type=Path, metavar="FILE", help="write a page with pictures, as .html or .pdf")
     season.add_argument("--save", type=Path, metavar="FILE", help="keep the run, to load it in Python")
     season.add_argument("--overwrite", action="store_true", help="write over a report or a saved run that is there")
     season.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")

@@ -78,9 +78,9 @@ def season(asked: argparse.Namespace) -> None:
         if path is not None:
             _require_writable(path, overwrite=asked.overwrite)
     if asked.report is not None:
-        from seasonrisk.report import require_report
+        from seasonrisk.report import require_page
 
-        require_report()
+        require_page(asked.report, overwrite=asked.overwrite)
     run = simulate(
         plan,
         histories=asked.seasons,

@@ -14,7 +14,7 @@ import numpy as np
 
 from seasonrisk.errors import missing_extra
 from seasonrisk.page import cash_sentence
-from seasonrisk.words import CASH_HOLDS, RUNGS, chance_text, month_text, noun_of, plural
+from seasonrisk.words import CASH_HOLDS, MONTHS, RUNGS, chance_text, month_text, noun_of, plural
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -53,6 +53,14 @@ def finish(ax: Axes) -> Axes:
     ax.legend(frameon=False, fontsize="small")
     ax.spines[["top", "right"]].set_visible(False)
     return ax
+
+
+def name_days(ax: Axes) -> None:
+    """Days along the bottom as they are spoken, ``"1 Oct"``, few enough to be read side by side."""
+    from matplotlib.dates import AutoDateLocator, num2date
+
+    ax.xaxis.set_major_locator(AutoDateLocator(minticks=3, maxticks=7))
+    ax.xaxis.set_major_formatter(lambda at, _: f"{num2date(at).day} {MONTHS[num2date(at).month - 1][:3]}")
 
 
 def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:

@@ -10,7 +10,7 @@ import numpy as np
 
 from seasonrisk.choice.end_early import EPOCH, EndEarly, short_day
 from seasonrisk.choice.end_early_page import family_sentence, sentence
-from seasonrisk.plot import DARK, LIGHT, MIDDLE, finish, new_axes
+from seasonrisk.plot import DARK, LIGHT, MIDDLE, finish, name_days, new_axes
 from seasonrisk.words import day_text
 
 if TYPE_CHECKING:
@@ -47,6 +47,7 @@ def last_days(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
     ax.plot(dates, [day.given_up.value for day in ends.days], color=DARK, linewidth=2.0, label="on average")  # type: ignore[arg-type]
     ax.axhline(0.0, color="black", linewidth=0.6)
     ax.axvline(ends.planned, color="black", linewidth=1.0, linestyle="--", label="as planned")  # type: ignore[arg-type]
+    name_days(ax)
     ax.set_ylabel(f"{ends.money} given up")
     return _dated(finish(ax))
 
@@ -92,6 +93,7 @@ def family_dates(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
         chances = [100.0 * day.family[name].value for day in ends.days]
         ax.plot(dates, chances, color=DARK, linewidth=2.0, linestyle=LINES[n % len(LINES)], label=name)  # type: ignore[arg-type]
     ax.set_ylim(-3.0, 103.0)
+    name_days(ax)
     ax.set_ylabel("in 100 seasons, as wished")
     return _dated(finish(ax))
 

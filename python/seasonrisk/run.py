@@ -229,21 +229,31 @@ class Run:
 
         return load(path)
 
-    def report(self, path: str | Path, *, overwrite: bool = False) -> None:
-        """Write one HTML page that needs nothing beside it: chances, bad years, pictures, assumptions, cautions.
+    def report(self, path: str | Path, *, paper: str = "A4", overwrite: bool = False) -> None:
+        """Write one page that needs nothing beside it: chances, bad years, pictures, assumptions, cautions.
+
+        Parameters
+        ----------
+        path : str or Path
+            Ending in ``.html`` or ``.pdf``.
+        paper : {"A4", "letter"}
+            What it is laid out for when printed.
+        overwrite : bool
+            Whether a file of that name may be written over.
 
         Raises
         ------
         FileExistsError
             When the file is there and ``overwrite`` is not given.
+        ValueError
+            When the name ends in neither, or a column the page needs was not kept.
         MissingExtra
-            When Jinja2 or matplotlib is not installed.
+            When Jinja2 or matplotlib, or for a PDF WeasyPrint, is not installed.
         """
-        from seasonrisk.files import require_writable, write_file
-        from seasonrisk.report import html_page
+        from seasonrisk.report import html_page, require_page, write_page
 
-        require_writable(path, overwrite=overwrite)
-        write_file(path, html_page(self).encode("utf-8"), overwrite=overwrite)
+        require_page(path, overwrite=overwrite)
+        write_page(path, html_page(self, paper=paper), overwrite=overwrite)
 
     def __repr__(self) -> str:
         from seasonrisk.page import short_page

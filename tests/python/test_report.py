@@ -56,7 +56,7 @@ def test_both_pictures_are_inside_and_have_words_for_those_who_cannot_see_them(p
     images = Reader(page).images
 
     assert len(images) == 2
-    assert all((image["src"] or "").startswith("data:image/png;base64,") for image in images)
+    assert all((image["src"] or "").startswith("data:image/svg+xml;base64,") for image in images)
     assert all(len(image["alt"] or "") > 60 for image in images)
 
 
@@ -77,7 +77,7 @@ def test_the_question_comes_first_and_nothing_is_left_out(page: str, run: sr.Run
 
 
 def test_every_number_of_the_plan_stands_in_the_assumptions(page: str, plan: sr.Plan) -> None:
-    rows = re.findall(r"<tr><td>([\w.]+)</td><td>([^<]*)</td><td>([^<]*)</td><td>([^<]*)</td>", page)
+    rows = re.findall(r'<tr><th scope="row">([\w.]+)</th><td>([^<]*)</td><td>([^<]*)</td><td>([^<]*)</td>', page)
     shown = {path: (low, typical, high) for path, low, typical, high in rows}
 
     assert set(shown) >= set(plan.numbers)
@@ -121,8 +121,11 @@ def test_names_are_escaped() -> None:
     assert "&lt;b&gt;&amp;" in html_page(run, DAY)
 
 
-def test_it_is_laid_out_for_a4(page: str) -> None:
-    assert "size: A4" in page
+def test_it_is_laid_out_for_the_paper_that_is_asked_for(page: str, run: sr.Run) -> None:
+    assert "size: A4;" in page
+    assert "size: letter;" in html_page(run, DAY, paper="letter")
+    with pytest.raises(ValueError, match="paper: 'foolscap' is none of A4, letter"):
+        html_page(run, DAY, paper="foolscap")
 
 
 def test_a_report_is_not_written_over_a_file_or_into_a_closed_folder(

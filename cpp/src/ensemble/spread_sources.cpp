@@ -74,7 +74,7 @@ std::vector<SpreadSource> spread_sources(const Plan& plan, std::uint64_t key, st
     for (const Guess& guess : guesses_of(plan)) {
         SpreadSource& source = sources.emplace_back(SpreadSource{guess.path, true});
         fill(source.normals, first_history, histories, [&](std::uint64_t first, double* batch) {
-            guess_normals(draw_block_baseline, key, first, 1, [&](int) { return guess.hash; }, batch);
+            guess_normals(draw_block_baseline, normal_rows_baseline, key, first, 1, [&](int) { return guess.hash; }, batch);
         });
     }
     for (const YearSeries& series : year_series(ready)) {

@@ -59,7 +59,7 @@ void EndingsBeside::begin(const Leg& leg, const Workspace& season) {
         for (FisheryWork& fishery : boat.fishery) {
             // What is the last gear of the year can be another fishery's when the season stops before the next begins.
             if (fishery.prepared->comes_in.front() && !fishery.comes_in) fishery.gear.gear_in_days_left = beside.plan.ending.gear_in_days;
-            fishery.comes_in = fishery.prepared->comes_in.front();
+            fishery.take_dates(0);
         }
     }
 }

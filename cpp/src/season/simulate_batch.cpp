@@ -30,7 +30,7 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
     boat.tried = may_go;
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
         FisheryWork& fishery = boat.fishery[f];
-        if (day.in_season && !fishery.worked_before && is_worked(*fishery.prepared, calendar, day)) begin_fishery(work, b, f, calendar);
+        if (!fishery.worked_before && is_worked(fishery, day)) begin_fishery(work, b, f);
         if (fishery.worked_before) soak_overnight(fishery, may_go && only_gear && !fishery.comes_in);
     }
     if (!may_go) return;
@@ -39,7 +39,7 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
     else send_out_simply(boat, today);
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
         FisheryWork& fishery = boat.fishery[f];
-        const bool worked = day.in_season && is_worked(*fishery.prepared, calendar, day);
+        const bool worked = is_worked(fishery, day);
         if (worked || (fishery.comes_in && fishery.worked_before)) set_or_haul(ready, work, b, f, worked);
         else fishery.hauling = fishery.gear.hauls_today = Lanes(0.0);
     }
@@ -114,7 +114,7 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     for (std::size_t b = 0; work.landing_today && b < work.boat.size(); ++b) break_down(ready, work, at_batch, day, today, b);
     if (!day.in_season) return;
     lose_gear_of_all(ready, work, at_batch, calendar, day, today);
-    lose_people(ready, work, at_batch, calendar, day, today);
+    lose_people(ready, work, at_batch, day, today);
 }
 
 /// A day of the season with all gear ashore for good and nothing to sell: the weather goes on, and the day is lost.
@@ -129,7 +129,7 @@ SEASONRISK_STEP void idle_ashore(const PreparedPlan& ready, Workspace& work, Bat
         if (day.nobody_goes()) continue;
         SEASONRISK_EACH_LANE boat.year.days_ashore[i] += 1.0;
     }
-    lose_people(ready, work, at_batch, calendar, day, today);
+    lose_people(ready, work, at_batch, day, today);
 }
 
 /// Last season's stock, when a new money year has begun: it is sold at last season's prices, which go on by month and week.
@@ -171,6 +171,7 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& seas
         draw_the_year(ready, season, at_batch, calendar);  // a good or a bad year for weather, catch, prices
         settle_weather(ready, season);
         settle_rates(ready, season);
+        settle_people(ready, season, calendar);
         open_the_year(season, calendar);
         lay_out_dues(season, calendar);                // bills, loans, household: owed whatever happens
         draw_shocks(season, at_batch, calendar);
@@ -195,6 +196,7 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& seas
 // twice under one name.
 [[gnu::flatten]] void simulate_batch_baseline(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_baseline;
+    at_batch.to_normals = normal_rows_baseline;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody, endings);
 }
@@ -202,12 +204,14 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& seas
 #if defined(__x86_64__)
 [[gnu::flatten, gnu::target("avx2")]] void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_avx2;
+    at_batch.to_normals = normal_rows_avx2;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody, endings);
 }
 
 [[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_avx512;
+    at_batch.to_normals = normal_rows_avx512;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody, endings);
 }

@@ -155,15 +155,15 @@ void Workspace::take_guesses(const Workspace& other) {
 }
 
 void FisheryWork::take_state(const FisheryWork& other) {
-    const GearState& from = other.gear;
+    const GearState& gear_there = other.gear;
     for (auto number : {&GearState::in_water, &GearState::setting_days_left, &GearState::gear_in_days_left, &GearState::lifted,
                         &GearState::lost, &GearState::spare, &GearState::hauls_today})
-        gear.*number = from.*number;
-    gear.rotation_slots = from.rotation_slots;
-    gear.still_setting = from.still_setting;
-    gear.soaked_tonight = from.soaked_tonight;
-    const int groups = from.rotation_slots + 1;
-    std::copy_n(from.rotation_weight, groups, gear.rotation_weight);
+        gear.*number = gear_there.*number;
+    gear.rotation_slots = gear_there.rotation_slots;
+    gear.still_setting = gear_there.still_setting;
+    gear.soaked_tonight = gear_there.soaked_tonight;
+    const int groups = gear_there.rotation_slots + 1;
+    std::copy_n(gear_there.rotation_weight, groups, gear.rotation_weight);
     for (std::size_t n = 0; n < soak.size(); ++n) {
         soak[n].soaks = other.soak[n].soaks;
         std::copy_n(other.soak[n].empty, groups, soak[n].empty);
@@ -177,6 +177,9 @@ void FisheryWork::take_state(const FisheryWork& other) {
         this->*number = other.*number;
     worked_before = other.worked_before;
     comes_in = other.comes_in;
+    from = other.from;
+    to = other.to;
+    last = other.last;
 }
 
 void BoatWork::take_state(const BoatWork& other) {
@@ -190,7 +193,8 @@ void BoatWork::take_state(const BoatWork& other) {
     year = other.year;
     tried = other.tried;
     for (auto number : {&BoatWork::out, &BoatWork::setting, &BoatWork::lifting, &BoatWork::hauls_factor, &BoatWork::sales_today,
-                        &BoatWork::units_today, &BoatWork::down_until, &BoatWork::gap_until})
+                        &BoatWork::units_today, &BoatWork::down_until, &BoatWork::gap_until,
+                        &BoatWork::gap_odds_a_day})
         this->*number = other.*number;
 }
 

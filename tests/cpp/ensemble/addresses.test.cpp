@@ -123,7 +123,7 @@ TEST_CASE("the audit of addresses sees every purpose but those drawn one history
     std::set<std::uint32_t> expected;
     for (std::uint32_t purpose = 1; purpose <= static_cast<std::uint32_t>(Purpose::crew_leaves); ++purpose) expected.insert(purpose);
     for (const Purpose one_at_a_time : {Purpose::repair_size, Purpose::days_lost_size, Purpose::claim_accepted, Purpose::laid_up_weeks,
-                                        Purpose::skipper_gap_weeks, Purpose::demand, Purpose::storm_loss})
+                                        Purpose::skipper_gap_weeks, Purpose::storm_loss})
         expected.erase(static_cast<std::uint32_t>(one_at_a_time));
     CHECK(purposes == expected);
 }

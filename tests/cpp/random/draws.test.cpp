@@ -117,12 +117,49 @@ TEST_CASE("a batch of uniforms and of normals has the bits of single draws", "[r
     for (const std::uint64_t first : {std::uint64_t{0}, std::uint64_t{7}, (std::uint64_t{1} << 32) - 3}) {
         CAPTURE(first);
         const Lanes uniforms = uniforms_at(draw_block_baseline, k_key, address, first);
-        const Lanes normals = normals_at(draw_block_baseline, k_key, address, first);
+        const Lanes normals = normals_at(draw_block_baseline, normal_rows_baseline, k_key, address, first);
 
         for (int i = 0; i < k_lanes; ++i) {
             const std::uint64_t history = first + static_cast<std::uint64_t>(i);
             REQUIRE(uniforms[i] == uniform_at(k_key, address, history));
             REQUIRE(normals[i] == normal_at(k_key, address, history));
+        }
+    }
+}
+
+TEST_CASE("each instruction set's normals have the bits of one quantile after the other", "[random]") {
+    // An identity: no outside source. From one row to the most, apart from each other; row 3 is all tails.
+    struct Path {
+        const char* name;
+        NormalRows to_normals;
+    };
+    std::vector<Path> paths = {{"baseline", normal_rows_baseline}};
+#if defined(__x86_64__)
+    if (__builtin_cpu_supports("avx2")) paths.push_back({"avx2", normal_rows_avx2});
+    if (__builtin_cpu_supports("avx512f") && __builtin_cpu_supports("avx512dq") && __builtin_cpu_supports("avx512bw") && __builtin_cpu_supports("avx512vl"))
+        paths.push_back({"avx512", normal_rows_avx512});
+#endif
+    for (const auto& [name, to_normals] : paths) {
+        for (int n = 1; n <= k_most_rows; ++n) {
+            CAPTURE(name, n);
+            std::vector<Lanes> values(2 * k_most_rows);
+            std::vector<double*> rows;
+            for (int row = 0; row < n; ++row) {
+                Lanes& value = values[static_cast<std::size_t>(2 * row)];
+                value = uniforms_at(draw_block_baseline, k_key, in_year(n, Purpose::year_fuel, {0, static_cast<std::uint32_t>(row)}), 0);
+                for (int i = 0; row == 3 && i < k_lanes; ++i) value[i] = i % 2 == 0 ? 0.05 * value[i] : 1.0 - 0.05 * value[i];
+                rows.push_back(value.v);
+            }
+            const std::vector<Lanes> before = values;
+            to_normals(rows.data(), n);
+
+            int different = 0;
+            for (int row = 0; row < n; ++row) {
+                const auto at = static_cast<std::size_t>(2 * row);
+                for (int i = 0; i < k_lanes; ++i)
+                    different += std::bit_cast<std::uint64_t>(values[at][i]) != std::bit_cast<std::uint64_t>(normal_quantile(before[at][i]));
+            }
+            REQUIRE(different == 0);
         }
     }
 }

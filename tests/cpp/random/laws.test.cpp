@@ -42,7 +42,7 @@ std::vector<double> normals(const Address& address) {
     std::vector<double> all;
     all.reserve(k_histories);
     for (std::uint64_t first = 0; first < k_histories; first += k_lanes) {
-        const Lanes z = normals_at(draw_block_baseline, k_key, address, first);
+        const Lanes z = normals_at(draw_block_baseline, normal_rows_baseline, k_key, address, first);
         all.insert(all.end(), z.v, z.v + k_lanes);
     }
     return all;

@@ -130,7 +130,7 @@ TEST_CASE("gear goes in by equal parts on the setting days and none is hauled me
     CHECK(all_set[0] == 1.0);
     set_gear(gear, Lanes(1.0), Lanes(420.0), Lanes(3.0), setting, all_set);
     CHECK(setting[0] == 0.0);
-    CHECK_FALSE(any_setting_left(gear));
+    CHECK_FALSE(any_above_zero(gear.setting_days_left));
 }
 
 TEST_CASE("a month's loss has the spread of strings lost or not", "[season]") {

@@ -140,40 +140,34 @@ SEASONRISK_STEP void normal_quantile_rows(double* const* rows, int n) {
     int tails = 0;
     for (int row = 0; row < n; ++row) {
         double* const p_to_z = rows[row];
-        alignas(64) double z[k_lanes];
+        alignas(64) double uniform[k_lanes];
         std::uint64_t in_tail = 0;
-        for (int i = 0; i < k_lanes; ++i) {
-            const double q = p_to_z[i] - 0.5;
+        SEASONRISK_EACH_LANE {
+            uniform[i] = p_to_z[i];
+            const double q = uniform[i] - 0.5;
             in_tail |= as241::k_central_square - q * q < 0.0 ? k_lane_bits.of[i] : 0u;
-            z[i] = as241::central(q);
+            p_to_z[i] = as241::central(q);
         }
         while (in_tail != 0) {
             for (int walked = 0; walked < 8; ++walked) {
-                place[tails] = p_to_z + std::countr_zero(in_tail | k_lane_bits.of[k_lanes - 1]);
-                tail[tails] = *place[tails];
+                const int lane = std::countr_zero(in_tail | k_lane_bits.of[k_lanes - 1]);
+                place[tails] = p_to_z + lane;
+                tail[tails] = uniform[lane];
                 tails += in_tail != 0 ? 1 : 0;
                 in_tail &= in_tail - 1;
             }
         }
-        for (int i = 0; i < k_lanes; ++i) p_to_z[i] = z[i];
     }
     const int padded = (tails + 7) & ~7;
     for (int j = tails; j < padded; ++j) tail[j] = 0.01;
+    // In two loops: the steps of one would be so long a chain that a processor holds too few of them to overlap.
+    alignas(64) double root[k_most_quantiles + 8];
+    for (int j = 0; j < padded; ++j) root[j] = std::sqrt(-log(tail[j] < 0.5 ? tail[j] : 1.0 - tail[j]));
     for (int j = 0; j < padded; ++j) {
-        const double p = tail[j];
-        const double smaller = p < 0.5 ? p : 1.0 - p;
-        const double z = as241::near_tail(std::sqrt(-log(smaller)) - 1.6);
-        tail[j] = p < 0.5 ? -z : z;
+        const double z = as241::near_tail(root[j] - 1.6);
+        tail[j] = tail[j] < 0.5 ? -z : z;
     }
     for (int j = 0; j < tails; ++j) *place[j] = tail[j];
-}
-
-/// The same for many that lie side by side.
-/// \pre n is a multiple of k_lanes, at most k_most_quantiles
-SEASONRISK_STEP void normal_quantile_many(double* p_to_z, int n) {
-    double* rows[k_most_rows];
-    for (int row = 0; row < n / k_lanes; ++row) rows[row] = p_to_z + row * k_lanes;
-    normal_quantile_rows(rows, n / k_lanes);
 }
 
 }  // namespace seasonrisk

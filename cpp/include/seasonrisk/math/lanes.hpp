@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <cstdint>
+
 /// \file
 /// A batch of histories advanced together: one value per history, side by side, so that the
 /// compiler turns every short loop over lanes into vector instructions.
@@ -33,5 +35,12 @@ struct alignas(64) Lanes {
     SEASONRISK_STEP double& operator[](int i) { return v[i]; }
     SEASONRISK_STEP double operator[](int i) const { return v[i]; }
 };
+
+/// Is it above zero in some history? An or over lanes is vector code; a maximum or a bool is not.
+SEASONRISK_STEP bool any_above_zero(const Lanes& x) {
+    std::uint64_t above = 0;
+    SEASONRISK_EACH_LANE above |= x[i] > 0.0 ? 1u : 0u;
+    return above != 0;
+}
 
 }  // namespace seasonrisk

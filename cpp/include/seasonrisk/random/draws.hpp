@@ -5,6 +5,7 @@
 
 #include "seasonrisk/math/elementary.hpp"
 #include "seasonrisk/random/address.hpp"
+#include "seasonrisk/random/normal_rows.hpp"
 #include "seasonrisk/random/philox.hpp"
 #include "seasonrisk/random/philox_block.hpp"
 
@@ -51,26 +52,32 @@ SEASONRISK_STEP Lanes uniforms_at(DrawBlock draw, std::uint64_t key, const Addre
     for (int i = 0; i < k_lanes; ++i) uniforms[i] = block[i];
     return uniforms;
 }
-SEASONRISK_STEP Lanes normals_at(DrawBlock draw, std::uint64_t key, const Address& address,
+SEASONRISK_STEP Lanes normals_at(DrawBlock draw, NormalRows to_normals, std::uint64_t key, const Address& address,
                                  std::uint64_t first_history) {
     Lanes normals = uniforms_at(draw, key, address, first_history);
-    normal_quantile_many(normals.v, k_lanes);
+    double* const row = normals.v;
+    to_normals(&row, 1);
     return normals;
 }
 
 /// Word 0 of `n` addresses for a whole batch, `rows` as normals side by side: the quantile is cheaper in one call.
 /// \pre n is at most k_most_rows; `rows` has room for three more rows, for a block writes all its words
-SEASONRISK_STEP void normals_at_each(DrawBlock draw, std::uint64_t key, std::uint64_t first_history, int n, const auto& address_of, double* rows) {
-    for (int row = 0; row < n; ++row) draw(rows + row * k_lanes, key, address_of(row), first_history);  // words 1 to 3 give way to the next row
-    normal_quantile_many(rows, n * k_lanes);
+SEASONRISK_STEP void normals_at_each(DrawBlock draw, NormalRows to_normals, std::uint64_t key, std::uint64_t first_history, int n,
+                                     const auto& address_of, double* rows) {
+    double* each[k_most_rows];
+    for (int row = 0; row < n; ++row) {
+        each[row] = rows + row * k_lanes;
+        draw(each[row], key, address_of(row), first_history);  // words 1 to 3 give way to the next row
+    }
+    to_normals(each, n);
 }
 
 /// The normals of `n` guesses for a whole batch. The engine and what regenerates its guesses both ask here, so that
 /// they cannot drift apart: the luck family of the history does not move a guess.
 /// \pre as for normals_at_each
-SEASONRISK_STEP void guess_normals(DrawBlock draw, std::uint64_t key, std::uint64_t first_history, int n, const auto& hash_of, double* rows) {
+SEASONRISK_STEP void guess_normals(DrawBlock draw, NormalRows to_normals, std::uint64_t key, std::uint64_t first_history, int n, const auto& hash_of, double* rows) {
     const auto address = [&](int row) { return of_guess(hash_of(row)); };
-    normals_at_each(draw, key, without_luck_family(first_history), n, address, rows);
+    normals_at_each(draw, to_normals, key, without_luck_family(first_history), n, address, rows);
 }
 
 }  // namespace seasonrisk

@@ -60,7 +60,7 @@ SEASONRISK_STEP void open_the_year(Workspace& work, const Calendar& calendar) {
         for (BoatSpecies& species : boat.species) species.caught = Lanes(0.0);
         for (FisheryWork& fishery : boat.fishery) {
             fishery.worked_before = false;
-            fishery.comes_in = fishery.prepared->comes_in[static_cast<std::size_t>(calendar.year)];
+            fishery.take_dates(static_cast<std::size_t>(calendar.year));
             fishery.gear.lost = fishery.gear.lifted = fishery.gear.in_water = fishery.gear.hauls_today = Lanes(0.0);
             fishery.gear.gear_in_days_left = Lanes(0.0);
         }

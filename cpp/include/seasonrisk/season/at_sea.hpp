@@ -61,14 +61,13 @@ SEASONRISK_STEP void lay_out_the_gear(FisheryWork& state, const Fishery<Lanes>& 
 }
 
 /// First day of a fishery this year: its gear goes in, and changing over to it costs what it costs.
-SEASONRISK_STEP void begin_fishery(Workspace& work, std::size_t b, std::size_t f, const Calendar& calendar) {
+SEASONRISK_STEP void begin_fishery(Workspace& work, std::size_t b, std::size_t f) {
     FisheryWork& state = work.boat[b].fishery[f];
     const Fishery<Lanes>& fishery = work.plan.boat[b].fishery[f];
     lay_out_the_gear(state, fishery, work.plan.ending.gear_in_days);
     state.worked_before = true;
-    const auto y = static_cast<std::size_t>(calendar.year);
     for (const FisheryWork& other : work.boat[b].fishery) {
-        const bool earlier = other.prepared->from[y] < state.prepared->from[y] && other.prepared->from[y] <= other.prepared->to[y];
+        const bool earlier = other.from < state.from && other.from <= other.to;
         if (!earlier) continue;
         add(work.earned.switch_costs, fishery.switch_cost);
         add(work.boat[b].year.switch_costs, fishery.switch_cost);
@@ -98,7 +97,7 @@ SEASONRISK_STEP void set_or_haul(const PreparedPlan& ready, Workspace& work, std
         }
     }
     if (gear.still_setting || state.prepared->pots_dwindle || may_lift) weigh_rotation(gear, state.one_over_hauls);
-    if (gear.still_setting) gear.still_setting = any_setting_left(gear);
+    if (gear.still_setting) gear.still_setting = any_above_zero(gear.setting_days_left);
     const bool is_trotline = !state.prepared->pots;
     SEASONRISK_EACH_LANE {
         const double most = fishery.hauls_per_day[i];
@@ -209,9 +208,8 @@ SEASONRISK_STEP void share_the_ground(Workspace& work) {
                 }
             }
             SEASONRISK_EACH_LANE {
-                if (hauls[i] <= 0.0) continue;
-                ground.hauled_by[i] += 1.0;
-                ground.share[i] *= work.plan.boat[b].ground_share[i];
+                ground.hauled_by[i] += hauls[i] > 0.0 ? 1.0 : 0.0;
+                ground.share[i] *= hauls[i] > 0.0 ? work.plan.boat[b].ground_share[i] : 1.0;
             }
         }
         SEASONRISK_EACH_LANE ground.share[i] = ground.hauled_by[i] >= 2.0 ? ground.share[i] : 1.0;

@@ -64,14 +64,13 @@ SEASONRISK_STEP void meet_at_home(const PreparedPlan& ready, Workspace& work, co
 /// After the last day of fishing: is there no gear left to bring in, in any history?
 SEASONRISK_STEP bool is_all_ashore(const PreparedPlan& ready, Workspace& work) {
     if (!ready.gear_in || work.all_ashore) return true;
-    double left = 0.0;
     for (const BoatWork& boat : work.boat) {
         for (const FisheryWork& fishery : boat.fishery) {
-            SEASONRISK_EACH_LANE left = fishery.gear.gear_in_days_left[i] > left ? fishery.gear.gear_in_days_left[i] : left;
+            if (any_above_zero(fishery.gear.gear_in_days_left)) return false;
         }
     }
-    work.all_ashore = left <= 0.0;
-    return work.all_ashore;
+    work.all_ashore = true;
+    return true;
 }
 
 /// After the season there is still work while gear comes in, something is kept, or something is promised.

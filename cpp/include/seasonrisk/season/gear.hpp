@@ -106,12 +106,6 @@ SEASONRISK_STEP void set_gear(GearState& gear, const Lanes& out, const Lanes& co
     }
 }
 
-SEASONRISK_STEP bool any_setting_left(const GearState& gear) {
-    double most = 0.0;
-    SEASONRISK_EACH_LANE most = gear.setting_days_left[i] > most ? gear.setting_days_left[i] : most;
-    return most > 0.0;
-}
-
 /// Spread (standard deviation on the log scale) of a month's loss: pots go by the string, so the month's
 /// loss P Q L has the variance P Q (1-Q) pots_per_string of that many strings lost or not.
 SEASONRISK_STEP double log_sd_of_month_loss(double daily_odds, double days_in_month, double pots, double pots_per_string) {

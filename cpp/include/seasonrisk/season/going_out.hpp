@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <bit>
+
 #include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/run_up.hpp"
 #include "seasonrisk/season/workspace.hpp"
@@ -61,9 +63,8 @@ SEASONRISK_STEP void muster_the_crew(const PreparedPlan& ready, Workspace& work,
 }
 
 /// Gear that takes days to bring in: from `gear_in_days` - 1 days before the last day of fishing on, until it is in.
-SEASONRISK_STEP Lanes is_coming_in(const Workspace& work, const FisheryWork& fishery, const Calendar& calendar, const Day& day) {
-    const Date stop = fishery.prepared->to[static_cast<std::size_t>(calendar.year)];
-    const auto days_left = static_cast<double>((stop - day.date).count());
+SEASONRISK_STEP Lanes is_coming_in(const Workspace& work, const FisheryWork& fishery, const Day& day) {
+    const auto days_left = static_cast<double>((fishery.to - day.date).count());
     Lanes coming;
     SEASONRISK_EACH_LANE {
         const bool begun = work.plan.ending.gear_in_days[i] > days_left;
@@ -73,9 +74,8 @@ SEASONRISK_STEP Lanes is_coming_in(const Workspace& work, const FisheryWork& fis
 }
 
 /// Is the fishery worked on this day, as far as its dates go?
-SEASONRISK_STEP bool is_worked(const PreparedFishery& fishery, const Calendar& calendar, const Day& day) {
-    const auto y = static_cast<std::size_t>(calendar.year);
-    return fishery.from[y] <= day.date && day.date <= fishery.to[y];
+SEASONRISK_STEP bool is_worked(const FisheryWork& fishery, const Day& day) {
+    return day.in_season && fishery.from <= day.date && day.date <= fishery.to;
 }
 
 /// 1 where a landing limit or a closure keeps the boat of this fishery in.
@@ -129,11 +129,11 @@ SEASONRISK_STEP void send_out(const PreparedPlan& ready, Workspace& work, const 
     std::size_t place = 0;
     boat.lifting = Lanes(0.0);
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
-        if (day.in_season && is_worked(*boat.fishery[f].prepared, calendar, day)) {
+        if (is_worked(boat.fishery[f], day)) {
             fishery = &boat.fishery[f];
             place = f;
         }
-        if (boat.fishery[f].comes_in && boat.fishery[f].worked_before) boat.lifting = is_coming_in(work, boat.fishery[f], calendar, day);
+        if (boat.fishery[f].comes_in && boat.fishery[f].worked_before) boat.lifting = is_coming_in(work, boat.fishery[f], day);
     }
     Lanes can_go(1.0);
     Lanes ashore;
@@ -182,21 +182,22 @@ SEASONRISK_STEP void send_out(const PreparedPlan& ready, Workspace& work, const 
 }
 
 /// At the day's end: does somebody fall ill, or a hired skipper go missing, from tomorrow on?
-SEASONRISK_STEP void lose_people(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today) {
-    const double season_days = calendar.season_days;
-    const auto strike = [&](Lanes& until, const Lanes& odds, const Spread& weeks, Purpose happens, Purpose how_long, std::size_t b) {
+SEASONRISK_STEP void lose_people(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today) {
+    const auto strike = [&](Lanes& until, const Lanes& odds_a_day, const Spread& weeks, Purpose happens, Purpose how_long, std::size_t b) {
         const Lanes uniforms = uniforms_today(at_batch, day, happens, b);
-        SEASONRISK_EACH_LANE {
-            if (until[i] >= today || uniforms[i] >= 1.0 - exp(log(1.0 - odds[i]) / season_days)) continue;
+        std::uint64_t struck = 0;
+        SEASONRISK_EACH_LANE struck |= until[i] < today && uniforms[i] < odds_a_day[i] ? k_lane_bits.of[i] : 0u;
+        for (; struck != 0; struck &= struck - 1) {
+            const int i = std::countr_zero(struck);
             const std::uint64_t history = at_batch.first_history + static_cast<std::uint64_t>(i);
             until[i] = today + 7.0 * at(weeks, normal_at(at_batch.key, on_day(day.slot, how_long, {static_cast<std::uint32_t>(b)}), history));
         }
     };
     if (ready.owner_laid_up)
-        strike(work.owner.laid_up_until, work.plan.skipper->laid_up_odds_per_season, ready.laid_up_weeks, Purpose::laid_up, Purpose::laid_up_weeks, 0);
+        strike(work.owner.laid_up_until, work.owner.laid_up_odds_a_day, ready.laid_up_weeks, Purpose::laid_up, Purpose::laid_up_weeks, 0);
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         if (!ready.boat[b].gaps) continue;
-        strike(work.boat[b].gap_until, work.plan.boat[b].skipper_gap_odds_per_year, ready.boat[b].gap_weeks, Purpose::skipper_gap, Purpose::skipper_gap_weeks, b);
+        strike(work.boat[b].gap_until, work.boat[b].gap_odds_a_day, ready.boat[b].gap_weeks, Purpose::skipper_gap, Purpose::skipper_gap_weeks, b);
     }
 }
 

@@ -55,7 +55,7 @@ SEASONRISK_STEP void settle_gear_loss(Workspace& work, BatchAddress at_batch, co
     if (loss.pots_per_string) {
         const std::chrono::year_month_day ymd{day.date};
         const DaySlot month = day_slot(Date{ymd.year() / ymd.month() / 1});
-        const Lanes z = normals_at(at_batch.draw, at_batch.key, on_day(month, Purpose::gear_loss_month, {static_cast<std::uint32_t>(b)}), at_batch.first_history);
+        const Lanes z = normals_at(at_batch.draw, at_batch.to_normals, at_batch.key, on_day(month, Purpose::gear_loss_month, {static_cast<std::uint32_t>(b)}), at_batch.first_history);
         const double days = fishery.prepared->days_in_month[static_cast<std::size_t>(calendar.year)][static_cast<std::size_t>(day.month)];
         SEASONRISK_EACH_LANE {
             const double sd = log_sd_of_month_loss(odds[i], days, work.plan.boat[b].fishery[f].count[i], (*loss.pots_per_string)[i]);
@@ -109,8 +109,7 @@ SEASONRISK_STEP void lose_gear(const PreparedPlan& ready, Workspace& work, Batch
     BoatWork& boat = work.boat[b];
     FisheryWork& fishery = boat.fishery[f];
     if (!fishery.prepared->loses_gear) return;
-    const Date first = fishery.prepared->from[static_cast<std::size_t>(calendar.year)];
-    if (day.first_of_month || day.date == first) settle_gear_loss(work, at_batch, calendar, day, b, f);
+    if (day.first_of_month || day.date == fishery.from) settle_gear_loss(work, at_batch, calendar, day, b, f);
     GearState& gear = fishery.gear;
     const Lanes& pot_cost = work.plan.boat[b].gear_loss->pot_cost;
     Lanes left;
@@ -138,9 +137,8 @@ SEASONRISK_STEP void lose_gear_of_all(const PreparedPlan& ready, Workspace& work
         for (std::size_t f = 0; f < work.boat[b].fishery.size(); ++f) {
             FisheryWork& fishery = work.boat[b].fishery[f];
             if (!fishery.worked_before) continue;
-            const auto y = static_cast<std::size_t>(calendar.year);
-            if (day.date <= fishery.prepared->last[y]) lose_gear(ready, work, at_batch, calendar, day, today, b, f, storm);
-            if (day.date != fishery.prepared->to[y]) continue;
+            if (day.date <= fishery.last) lose_gear(ready, work, at_batch, calendar, day, today, b, f, storm);
+            if (day.date != fishery.to) continue;
             // Worked for the last time: but for gear that takes days to come in, it is ashore.
             SEASONRISK_EACH_LANE {
                 const double ashore = fishery.gear.gear_in_days_left[i] > 0.0 ? 0.0 : fishery.gear.in_water[i];

@@ -50,7 +50,7 @@ SEASONRISK_STEP void draw_four_days(const PreparedPlan& ready, Workspace& work, 
     }
     const int rows = static_cast<int>(draws.wanted.size());
     for (int first = 0; first < rows; first += k_most_rows)
-        normal_quantile_rows(draws.wanted.data() + first, std::min(rows - first, k_most_rows));
+        at_batch.to_normals(draws.wanted.data() + first, std::min(rows - first, k_most_rows));
 }
 
 /// The weather of a day, for every boat from the one uniform.
@@ -107,7 +107,7 @@ SEASONRISK_STEP void run_up_the_price(const PreparedPlan& ready, Workspace& work
     for (int first = 0; first < weeks; first += k_most_rows) {
         const int count = std::min(weeks - first, k_most_rows);
         const auto address = [&](int row) { return week_address(first_monday + std::chrono::days{7 * (first + row)}, o); };
-        normals_at_each(at_batch.draw, at_batch.key, at_batch.first_history, count, address, normals);
+        normals_at_each(at_batch.draw, at_batch.to_normals, at_batch.key, at_batch.first_history, count, address, normals);
         for (int row = 0; row < count; ++row) {
             if (first + row == 0) start_week_price(market, normals);
             else step_week_price(market, work.plan.outlet[o].week_persistence, normals + row * k_lanes);

@@ -187,12 +187,8 @@ SEASONRISK_STEP void sell_to_outlet(const PreparedPlan& ready, Workspace& work, 
                 }
                 // Kept for another: offered here on its last allowed day alone.
                 Lanes offered;
-                bool any = false;
-                SEASONRISK_EACH_LANE {
-                    offered[i] = static_cast<double>(age) >= longest[i] ? want[i] : 0.0;
-                    any = any || offered[i] > 0.0;
-                }
-                if (!any) continue;
+                SEASONRISK_EACH_LANE offered[i] = static_cast<double>(age) >= longest[i] ? want[i] : 0.0;
+                if (!any_above_zero(offered)) continue;
                 const Lanes before = offered;
                 take_and_book(work, good.kept[age], offered, state.price_today[g], outlet.cost_per_unit, sold, money);
                 SEASONRISK_EACH_LANE want[i] -= before[i] - offered[i];
@@ -248,22 +244,18 @@ SEASONRISK_STEP void put_away(const PreparedPlan& ready, Workspace& work, const 
         Lanes in_store(0.0);
         for (std::size_t age = good.kept.size(); age-- > 0;) {
             Lanes too_old;
-            bool any = false;
-            SEASONRISK_EACH_LANE {
-                too_old[i] = static_cast<double>(age) >= holding.longest_days[i] || age + 1 == good.kept.size() ? 1e300 : 0.0;
-                any = any || too_old[i] > 0.0;
-            }
-            if (any) sell_off(ready, work, day, g, good.kept[age], too_old);
+            const bool past_all = age + 1 == good.kept.size();
+            SEASONRISK_EACH_LANE too_old[i] = past_all || static_cast<double>(age) >= holding.longest_days[i] ? 1e300 : 0.0;
+            if (any_above_zero(too_old)) sell_off(ready, work, day, g, good.kept[age], too_old);
             for (const Lanes& part : good.kept[age]) add(in_store, part);
         }
         Lanes over;
-        bool any_over = false;
         SEASONRISK_EACH_LANE {
             over[i] = in_store[i] > holding.capacity[i] ? in_store[i] - holding.capacity[i] : 0.0;
-            any_over = any_over || over[i] > 0.0;
             good.held[i] = in_store[i] - over[i];
-            holds = holds || good.held[i] > 0.0;
         }
+        const bool any_over = any_above_zero(over);
+        holds = holds || any_above_zero(good.held);
         for (std::size_t age = good.kept.size(); any_over && age-- > 0;) sell_off(ready, work, day, g, good.kept[age], over);
     }
     work.store_holds = holds;

@@ -14,7 +14,7 @@ namespace seasonrisk {
 SEASONRISK_STEP void settle_guesses(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch) {
     const auto drawn = [&](const PreparedGuess& guess) {
         alignas(64) double normals[4 * k_lanes];
-        guess_normals(at_batch.draw, at_batch.key, at_batch.first_history, 1, [&](int) { return guess.hash; }, normals);
+        guess_normals(at_batch.draw, at_batch.to_normals, at_batch.key, at_batch.first_history, 1, [&](int) { return guess.hash; }, normals);
         Lanes z;
         SEASONRISK_EACH_LANE z[i] = normals[i];
         return at(guess.spread, z);
@@ -24,7 +24,7 @@ SEASONRISK_STEP void settle_guesses(const PreparedPlan& ready, Workspace& work, 
     for (int first = 0; first < guesses; first += k_most_rows) {
         const int count = std::min(guesses - first, k_most_rows);
         const auto hash_of = [&](int row) { return ready.guesses[static_cast<std::size_t>(first + row)].hash; };
-        guess_normals(at_batch.draw, at_batch.key, at_batch.first_history, count, hash_of, normals);
+        guess_normals(at_batch.draw, at_batch.to_normals, at_batch.key, at_batch.first_history, count, hash_of, normals);
         for (int row = 0; row < count; ++row) {
             const auto g = static_cast<std::size_t>(first + row);
             Lanes z;
@@ -161,6 +161,22 @@ SEASONRISK_STEP void settle_fishery(Workspace& work, std::size_t b, FisheryWork&
             soak.empty_after_a_night[i] = exp(-1.0 / tau);
             soak.one_over_usual[i] = 1.0 / (1.0 - exp(-(*species.usual_soak_nights)[i] / tau));
         }
+    }
+}
+
+/// Odds of a day that come to `odds` over the season's days.
+SEASONRISK_STEP Lanes odds_a_day(const Lanes& odds, double season_days) {
+    Lanes a_day;
+    SEASONRISK_EACH_LANE a_day[i] = 1.0 - exp(log(1.0 - odds[i]) / season_days);
+    return a_day;
+}
+
+/// How likely the owner falls ill on a day, and each hired skipper goes missing.
+SEASONRISK_STEP void settle_people(const PreparedPlan& ready, Workspace& work, const Calendar& calendar) {
+    const double season_days = calendar.season_days;
+    if (ready.owner_laid_up) work.owner.laid_up_odds_a_day = odds_a_day(work.plan.skipper->laid_up_odds_per_season, season_days);
+    for (std::size_t b = 0; b < work.boat.size(); ++b) {
+        if (ready.boat[b].gaps) work.boat[b].gap_odds_a_day = odds_a_day(work.plan.boat[b].skipper_gap_odds_per_year, season_days);
     }
 }
 

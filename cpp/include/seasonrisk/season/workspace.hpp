@@ -6,6 +6,7 @@
 #include <vector>
 
 #include "seasonrisk/plan/plan.hpp"
+#include "seasonrisk/random/normal_rows.hpp"
 #include "seasonrisk/random/philox_block.hpp"
 #include "seasonrisk/season/catch.hpp"
 #include "seasonrisk/season/crew.hpp"
@@ -21,8 +22,9 @@ namespace seasonrisk {
 /// Which histories a batch is: `first_history` ... `first_history + k_lanes - 1` of the run with this key.
 struct BatchAddress {
     std::uint64_t key = 0;
-    std::uint64_t first_history = 0;       ///< and the family of its luck (`with_luck_family`)
-    DrawBlock draw = draw_block_baseline;  ///< set by the entry point; all give the same bits
+    std::uint64_t first_history = 0;             ///< and the family of its luck (`with_luck_family`)
+    DrawBlock draw = draw_block_baseline;        ///< this and the next are set by the entry point; all give the same bits
+    NormalRows to_normals = normal_rows_baseline;
 };
 
 /// What kind of year it is, one standard normal each, carried from year to year (design, section 5: independent
@@ -51,6 +53,7 @@ struct YearTally {
 /// A fishery of a boat in this batch.
 struct FisheryWork {
     const PreparedFishery* prepared = nullptr;
+    Date from{}, to{}, last{};            ///< those of `prepared` in this year: every day asks for them
     GearState gear{};
     std::vector<SoakState> soak{};        ///< per species of the fishery
     std::vector<Lanes> per_haul_now{};    ///< per species of the fishery: this month's catch a haul, all but soak and the day's luck
@@ -63,6 +66,13 @@ struct FisheryWork {
     bool worked_before = false;           ///< this year
     bool comes_in = false;                ///< this year its gear takes gear-in days
 
+    /// Its dates in year `y` of the history, 0 first.
+    void take_dates(std::size_t y) {
+        comes_in = prepared->comes_in[y];
+        from = prepared->from[y];
+        to = prepared->to[y];
+        last = prepared->last[y];
+    }
     /// What changes from day to day in `other`, the same fishery in another workspace; of the rotation the groups in use.
     void take_state(const FisheryWork& other);
 };
@@ -117,6 +127,7 @@ struct BoatWork {
     Lanes sales_today, units_today;
     Lanes down_until;                     ///< last day, by index, lost to a breakdown; -1 = none
     Lanes gap_until;                      ///< the same for a hired skipper who is missing
+    Lanes gap_odds_a_day;
     std::vector<int> luck_item{};         ///< per species, its place among the day's normals; -1 = not drawn
     int first_breakdown_item = 0;         ///< place of its first kind among the day's uniforms
 
@@ -159,6 +170,7 @@ struct LoanWork {
 /// The owner's own time.
 struct OwnerWork {
     Lanes laid_up_until, busy_until;      ///< last day, by index; -1 = none
+    Lanes laid_up_odds_a_day;
     Lanes away_today;                     ///< 1: another boat needs him today
 };
 

@@ -10,7 +10,7 @@
 namespace seasonrisk {
 
 SEASONRISK_STEP Lanes normals_of_year(BatchAddress at_batch, int season_year, Purpose purpose, std::uint32_t item = 0) {
-    return normals_at(at_batch.draw, at_batch.key, in_year(season_year, purpose, {0, item}), at_batch.first_history);
+    return normals_at(at_batch.draw, at_batch.to_normals, at_batch.key, in_year(season_year, purpose, {0, item}), at_batch.first_history);
 }
 
 SEASONRISK_STEP Lanes mean_one_factor(const Lanes& sd, const Lanes& z) {
