@@ -21,6 +21,10 @@ __all__ = [
 ]  # fmt: skip
 
 AS_IT_IS = "as it is"
+LESS_CATCH = (
+    "Mind: all pots together catch less. They crowd the ground (fishery.elasticity) and are hauled no more often (hauls_per_day), and where the "
+    "plan has no species.soak_time_constant_nights a pot that lies longer holds no more; say how pots fill, or how many more are hauled."
+)
 ONE_SEASON = "1 in 10 is worse"
 
 
@@ -165,6 +169,8 @@ def pots_sentences(pots: MorePots, plan: Plan, money: str) -> list[str]:
     ]
     if not more:
         return said
+    if any(added.high < 0.0 for *_, added in pots.catch):
+        said.append(LESS_CATCH)
     if pots.yearly_gain.high <= 0.0:
         paid = ", also once they are paid" if pots.cost_counted else ""
         return [*said, f"They never pay back: what is left of a season does not rise{paid}."]
