@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from seasonrisk.choice.end_early import EndEarly
+from seasonrisk.choice.end_early import EPOCH, EndEarly, short_day
 from seasonrisk.choice.end_early_page import family_sentence, sentence
 from seasonrisk.plot import DARK, LIGHT, MIDDLE, finish, name_days, new_axes
 from seasonrisk.words import day_text
@@ -19,6 +19,9 @@ if TYPE_CHECKING:
 __all__ = [
     "family_dates", "family_dates_caption", "last_days", "last_days_caption", "one_last_day", "one_last_day_caption",
 ]  # fmt: skip
+
+#: Seasons at either end that are drawn into the outermost bar: one freak season must not squeeze all others.
+OUTERMOST = 0.002
 
 LINES = ("-", "--", ":", "-.")
 
@@ -46,7 +49,16 @@ def last_days(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
     ax.axvline(ends.planned, color="black", linewidth=1.0, linestyle="--", label="as planned")  # type: ignore[arg-type]
     name_days(ax)
     ax.set_ylabel(f"{ends.money} given up")
-    return finish(ax)
+    return _dated(finish(ax))
+
+
+def _dated(ax: Axes) -> Axes:
+    """Days below as they are spoken, few enough to stand apart."""
+    from matplotlib import dates
+
+    ax.xaxis.set_major_locator(dates.AutoDateLocator(minticks=3, maxticks=6))  # type: ignore[no-untyped-call]
+    ax.xaxis.set_major_formatter(lambda value, _: short_day(EPOCH + dt.timedelta(days=value)))
+    return ax
 
 
 def last_days_caption(ends: EndEarly) -> str:
@@ -83,7 +95,7 @@ def family_dates(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
     ax.set_ylim(-3.0, 103.0)
     name_days(ax)
     ax.set_ylabel("in 100 seasons, as wished")
-    return finish(ax)
+    return _dated(finish(ax))
 
 
 def family_dates_caption(ends: EndEarly) -> str:
@@ -119,7 +131,7 @@ def one_last_day(ends: EndEarly, date: dt.date, *, ax: Axes | None = None) -> Ax
         ax.set_axis_off()
         return ax
     given_up = ends.runs[ends.planned]["household"] - ends.runs[date]["household"]
-    counts, edges = np.histogram(given_up, bins=40)
+    counts, edges = np.histogram(np.clip(given_up, *np.quantile(given_up, (OUTERMOST, 1.0 - OUTERMOST))), bins=40)
     ax.bar(edges[:-1], 100.0 * counts / len(given_up), width=np.diff(edges), align="edge", color=MIDDLE, edgecolor="white", linewidth=0.4)
     ax.axvline(day.given_up.value, color=DARK, linewidth=2.0, label=f"on average {day.given_up.amount_text}")
     ax.axvline(0.0, color="black", linewidth=0.6)
@@ -131,4 +143,4 @@ def one_last_day(ends: EndEarly, date: dt.date, *, ax: Axes | None = None) -> Ax
 def one_last_day_caption(ends: EndEarly, date: dt.date) -> str:
     """What `one_last_day` shows, in sentences."""
     better = float(np.mean(ends.runs[ends.planned]["household"] < ends.runs[date]["household"]))
-    return f"{sentence(ends, ends.on(date))} In {round(100 * better)} of 100 seasons the early end leaves more. Each bar counts seasons."
+    return f"{sentence(ends, ends.on(date))} In {round(100 * better)} of 100 seasons the early end leaves more. Each bar counts seasons, the outermost all beyond them."
