@@ -8,7 +8,7 @@ from typing import TYPE_CHECKING
 
 import numpy as np
 
-from seasonrisk.choice.end_early import EPOCH, EndEarly, short_day
+from seasonrisk.choice.end_early import EndEarly
 from seasonrisk.choice.end_early_page import family_sentence, sentence
 from seasonrisk.plot import DARK, LIGHT, MIDDLE, finish, name_days, new_axes
 from seasonrisk.words import day_text
@@ -49,16 +49,7 @@ def last_days(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
     ax.axvline(ends.planned, color="black", linewidth=1.0, linestyle="--", label="as planned")  # type: ignore[arg-type]
     name_days(ax)
     ax.set_ylabel(f"{ends.money} given up")
-    return _dated(finish(ax))
-
-
-def _dated(ax: Axes) -> Axes:
-    """Days below as they are spoken, few enough to stand apart."""
-    from matplotlib import dates
-
-    ax.xaxis.set_major_locator(dates.AutoDateLocator(minticks=3, maxticks=6))  # type: ignore[no-untyped-call]
-    ax.xaxis.set_major_formatter(lambda value, _: short_day(EPOCH + dt.timedelta(days=value)))
-    return ax
+    return finish(ax)
 
 
 def last_days_caption(ends: EndEarly) -> str:
@@ -95,7 +86,7 @@ def family_dates(ends: EndEarly, *, ax: Axes | None = None) -> Axes:
     ax.set_ylim(-3.0, 103.0)
     name_days(ax)
     ax.set_ylabel("in 100 seasons, as wished")
-    return _dated(finish(ax))
+    return finish(ax)
 
 
 def family_dates_caption(ends: EndEarly) -> str:
