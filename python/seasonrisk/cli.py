@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
-"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``break-even``.
+"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``time-off``,
+``break-even``.
 
 Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C;
 141 whoever read the output closed it, as ``| head`` does.
@@ -14,7 +15,14 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from seasonrisk import __version__, commands, commands_break_even, commands_compare, commands_end_early
+from seasonrisk import (
+    __version__,
+    commands,
+    commands_break_even,
+    commands_compare,
+    commands_end_early,
+    commands_time_off,
+)
 from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
@@ -45,7 +53,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
     add = parser.add_subparsers(
-        dest="command", required=True, metavar="new | check | season | compare | end-early | break-even", parser_class=_Parser
+        dest="command", required=True, metavar="new | check | season | compare | end-early | time-off | break-even", parser_class=_Parser
     )
 
     new = add.add_parser(
@@ -105,6 +113,7 @@ def _parser() -> argparse.ArgumentParser:
 
     commands_compare.add_compare(add, _seed)
     commands_end_early.add_parser(add, _seed)
+    commands_time_off.add_parser(add, _seed)
     commands_break_even.add_parser(add, _seed)
     return parser
 
@@ -140,7 +149,7 @@ def _answer(arguments: Sequence[str] | None) -> int:
     run = {
         "new": commands.new, "check": commands.check, "season": commands.season,
         "compare": commands_compare.compare, "end-early": commands_end_early.run,
-        "break-even": commands_break_even.run,
+        "time-off": commands_time_off.run, "break-even": commands_break_even.run,
     }[asked.command]  # fmt: skip
     try:
         run(asked)

@@ -16,7 +16,7 @@ from seasonrisk.json_values import estimate_json
 from seasonrisk.plan import Plan
 from seasonrisk.words import CAUTIONS
 
-__all__ = ["add_parser", "run"]
+__all__ = ["add_parser", "date_argument", "run"]
 
 
 def _last_days(text: str) -> int | Literal["all"]:
@@ -27,7 +27,8 @@ def _last_days(text: str) -> int | Literal["all"]:
     raise argparse.ArgumentTypeError(f"must be a number of days, or all, not {text!r}")
 
 
-def _date(text: str) -> dt.date:
+def date_argument(text: str) -> dt.date:
+    """A day as it is typed."""
     try:
         return dt.date.fromisoformat(text)
     except ValueError:
@@ -45,7 +46,7 @@ def add_parser(add: Any, seed: Any) -> None:
     )  # fmt: skip
     parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
     parser.add_argument(
-        "--on", type=_date, action="append", default=[], metavar="DATE",
+        "--on", type=date_argument, action="append", default=[], metavar="DATE",
         help="tell this last day in full: what it costs and where that comes from; can be given again",
     )  # fmt: skip
     parser.add_argument(
