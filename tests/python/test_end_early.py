@@ -124,6 +124,8 @@ def test_several_seasons_stop_on_the_same_day_of_each() -> None:
     alone = sr.simulate(plan.choose({"season.stop_on": stop}), histories=64, key=ends.key, keep=["household"])
     np.testing.assert_array_equal(ends.runs[stop]["household"], alone["household"])
     assert [day.date for day in ends.days] == [stop, dt.date(2027, 11, 30)]
+    first = ends.days[0]
+    assert first.per_day.value == pytest.approx(first.given_up.value / (2 * 38))  # 38 days of each of two seasons
 
 
 @pytest.mark.parametrize(

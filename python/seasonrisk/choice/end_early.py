@@ -64,7 +64,7 @@ class LastDay:
     days_gained : Estimate
         Days out that fall away, mean: days lost to weather were at home already.
     per_day, per_day_at_home : Estimate
-        ``given_up`` for each calendar day earlier, and for each day out that falls away.
+        ``given_up`` for each calendar day earlier, of all seasons, and for each day out that falls away.
     chances : mapping of str to Estimate
         By rung, and ``"cash_room"`` for whether cash holds.
     chance_changes : mapping of str to Estimate
@@ -320,7 +320,7 @@ def _last_day(plan: Plan, run: Run, base: Run, stop: dt.date, planned: dt.date) 
         given_up_low=quantile_of(given_up, 0.1, plan.money),
         given_up_high=quantile_of(given_up, 0.9, plan.money),
         days_gained=mean_given_up(base, run, "days_out", "days"),
-        per_day=for_each_day(mean, earlier, plan.money),
+        per_day=for_each_day(mean, earlier * len(seasons_of(plan)), plan.money),
         per_day_at_home=for_each_day_at_home(given_up, gained, plan.money),
         chances={name: run.chance(name) for name in names},
         chance_changes={name: chance_of_change(base, run, name) for name in names},
