@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
-"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``break-even``.
+"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``time-off``,
+``break-even``.
 
 Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C;
 141 whoever read the output closed it, as ``| head`` does.
@@ -14,8 +15,15 @@ import sys
 from collections.abc import Sequence
 from pathlib import Path
 
-from seasonrisk import __version__, commands, commands_break_even, commands_compare, commands_end_early
-from seasonrisk.arguments import add_run, as_typed, seed
+from seasonrisk import (
+    __version__,
+    commands,
+    commands_break_even,
+    commands_compare,
+    commands_end_early,
+    commands_time_off,
+)
+from seasonrisk.arguments import add_run, as_typed
 from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
@@ -40,7 +48,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
     add = parser.add_subparsers(
-        dest="command", required=True, metavar="new | check | season | compare | end-early | break-even", parser_class=_Parser
+        dest="command", required=True, metavar="new | check | season | compare | end-early | time-off | break-even", parser_class=_Parser
     )
 
     new = add.add_parser(
@@ -89,9 +97,10 @@ def _parser() -> argparse.ArgumentParser:
     season.add_argument("--overwrite", action="store_true", help="write over a report or a saved run that is there")
     season.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
-    commands_compare.add_compare(add, seed)
-    commands_end_early.add_parser(add, seed)
-    commands_break_even.add_parser(add, seed)
+    commands_compare.add_compare(add)
+    commands_end_early.add_parser(add)
+    commands_time_off.add_parser(add)
+    commands_break_even.add_parser(add)
     return parser
 
 
@@ -126,7 +135,7 @@ def _answer(arguments: Sequence[str] | None) -> int:
     run = {
         "new": commands.new, "check": commands.check, "season": commands.season,
         "compare": commands_compare.compare, "end-early": commands_end_early.run,
-        "break-even": commands_break_even.run,
+        "time-off": commands_time_off.run, "break-even": commands_break_even.run,
     }[asked.command]  # fmt: skip
     try:
         run(asked)

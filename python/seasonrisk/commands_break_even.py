@@ -20,8 +20,8 @@ from seasonrisk.words import CAUTIONS
 __all__ = ["add_parser", "run"]
 
 
-def add_parser(add: Any, seed: Any) -> None:
-    """Its arguments; ``seed`` reads the seed as in every command."""
+def add_parser(add: Any) -> None:
+    """Its arguments."""
     ask = add.add_parser(
         "break-even", help="find the price, catch, days or other number at which a rung is just covered", formatter_class=argparse.RawDescriptionHelpFormatter,
         description="Find the value of a number of the plan at which a rung is just covered, on average or in so many\nseasons.",

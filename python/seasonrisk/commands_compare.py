@@ -26,8 +26,8 @@ name = "Fifty more pots"
 set = { "boat.0.fishery.0.count" = 250 }"""
 
 
-def add_compare(add: argparse._SubParsersAction[Any], seed: Any) -> None:
-    """Add the command to the command line; ``seed`` reads a seed."""
+def add_compare(add: argparse._SubParsersAction[Any]) -> None:
+    """Add the command to the command line."""
     parser = add.add_parser(
         "compare", help="compare choices with the plan as it is, under the same luck", formatter_class=argparse.RawDescriptionHelpFormatter,
         description="Compare choices with the plan as it is: each meets the same weather, catch, prices and breakdowns.",

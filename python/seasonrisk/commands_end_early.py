@@ -17,7 +17,7 @@ from seasonrisk.json_values import estimate_json
 from seasonrisk.plan import Plan
 from seasonrisk.words import CAUTIONS
 
-__all__ = ["add_parser", "run"]
+__all__ = ["add_parser", "date_argument", "run"]
 
 
 def _last_days(text: str) -> int | Literal["all"]:
@@ -28,15 +28,16 @@ def _last_days(text: str) -> int | Literal["all"]:
     raise argparse.ArgumentTypeError(f"must be a number of days, or all, not {text!r}")
 
 
-def _date(text: str) -> dt.date:
+def date_argument(text: str) -> dt.date:
+    """A day as it is typed."""
     try:
         return dt.date.fromisoformat(text)
     except ValueError:
         raise argparse.ArgumentTypeError(f"must be a day such as 2027-10-23, not {text!r}") from None
 
 
-def add_parser(add: Any, seed: Any) -> None:
-    """Its arguments; ``seed`` reads the seed as in every command."""
+def add_parser(add: Any) -> None:
+    """Its arguments."""
     parser = add.add_parser(
         "end-early", help="what each possible last day of fishing gives up, and who is home by when",
         formatter_class=argparse.RawDescriptionHelpFormatter,
@@ -46,7 +47,7 @@ def add_parser(add: Any, seed: Any) -> None:
     )  # fmt: skip
     parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
     parser.add_argument(
-        "--on", type=_date, action="append", default=[], metavar="DATE",
+        "--on", type=date_argument, action="append", default=[], metavar="DATE",
         help="tell this last day in full: what it costs and where that comes from; can be given again",
     )  # fmt: skip
     parser.add_argument(

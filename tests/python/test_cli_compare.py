@@ -53,6 +53,17 @@ def test_numbers_for_machines_are_those_of_python(whelk: Path, capsys: pytest.Ca
     assert said["cautions"] == list(sr.CAUTIONS)
 
 
+def test_a_chance_that_falls_is_told_to_machines_too(whelk: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    worse = whelk.read_text("utf-8") + '[[choice]]\nname = "Dear fuel"\nset = { "prices.fuel_per_l" = 2.0 }\n'
+    (tmp_path / "worse.toml").write_text(worse, "utf-8")
+    assert main(["compare", str(tmp_path / "worse.toml"), "--seasons", "500", "--seed", "3", "--choice", "Dear fuel", "--json"]) == 0
+    (choice,) = json.loads(capsys.readouterr().out)["choices"]
+    change = choice["rungs"]["household"]["chance"]
+    assert change["value"] < -0.02
+    assert (change["kind"], change["unit"]) == ("amount", "share")
+    assert change["text"].startswith("-0.")
+
+
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [

@@ -127,6 +127,8 @@ def test_several_seasons_stop_on_the_same_day_of_each() -> None:
     alone = sr.simulate(plan.choose({"season.stop_on": stop}), histories=64, key=ends.key, keep=["household"])
     np.testing.assert_array_equal(ends.runs[stop]["household"], alone["household"])
     assert [day.date for day in ends.days] == [stop, dt.date(2027, 11, 30)]
+    first = ends.days[0]
+    assert first.per_day.value == pytest.approx(first.given_up.value / (2 * 38))  # 38 days of each of two seasons
 
 
 @pytest.mark.parametrize(
@@ -227,7 +229,8 @@ def test_days_below_a_picture_stand_apart_and_a_freak_season_does_not_squeeze_th
     assert all(left.x1 < right.x0 for left, right in itertools.pairwise(boxes))
 
     one = plot_end_early.one_last_day(ends, dt.date(2027, 10, 31))
-    assert sum(bar.get_height() for bar in one.patches) == pytest.approx(100.0)
+    steps, edges, _ = one.patches[0].get_data()
+    assert sum(steps) == pytest.approx(100.0)
     given_up = ends.runs[ends.planned]["household"] - ends.runs[dt.date(2027, 10, 31)]["household"]
-    width = one.patches[-1].get_x() + one.patches[-1].get_width() - one.patches[0].get_x()
+    width = edges[-1] - edges[0]
     assert width < 0.7 * np.ptp(given_up)

@@ -198,7 +198,7 @@ def _compared(base: Run, run: Run, choice: Chosen, paid: Run | None) -> Compared
     money = base.money
     rungs = {name: RungChange.of(change, money) for name, change in found.rungs}
     two = found.two_bad_years
-    twice = None if two is None else TwoBadYears(*(Estimate.of(one, "chance") for one in (two.base, two.choice, two.difference)))
+    twice = None if two is None else TwoBadYears(Estimate.of(two.base, "chance"), Estimate.of(two.choice, "chance"), Estimate.of(two.difference, unit="share"))
     assert found.end_position is not None  # always kept, see _columns
     bought = new_boat(base, run)
     notes = choice.notes if bought is None else (*choice.notes, *worth_unknown(choice.plan))

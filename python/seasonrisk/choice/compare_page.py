@@ -98,9 +98,9 @@ def caution_lines(comparison: Comparison) -> list[str]:
     lines = ["", *section(compare_tables.caution(comparison))]
     tolerance = f"{found.tolerances[1]:,.0f} {comparison.money}"
     advice = (
-        "The answer rests on the few worst of these seasons; simulate more of them, or name a larger loss."
+        "The answer rests on the worst of these seasons, and worse ones can come; name a larger loss."
         if set(found.best) == {CANNOT_SAY}
-        else "Where it cannot be said, the answer rests on the few worst of these seasons; simulate more of them, or name a larger loss. "
+        else "Where it cannot be said, the answer rests on the worst of these seasons, and worse ones can come; name a larger loss. "
         f"Else: twice as cautious, {found.best[0]}; so cautious, {found.best[1]}; half as cautious, {found.best[2]}."
         if CANNOT_SAY in found.best
         else f"The advice is the same with half and with twice that caution: {found.best[0]}."

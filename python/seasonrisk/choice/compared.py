@@ -60,11 +60,12 @@ class RungChange:
     @classmethod
     def of(cls, found: _core.RungChange, money: str) -> RungChange:
         """The Python twin of what the engine found."""
-        chances = {"base_chance", "choice_chance", "chance", "gained", "lost", "better", "worse"}
+        chances = {"base_chance", "choice_chance", "gained", "lost", "better", "worse"}
+        units = dict.fromkeys(cls.__dataclass_fields__, money) | {"chance": "share"}  # a difference may be below 0, a chance not
         return cls(
             **{
-                name: Estimate.of(getattr(found, name), "chance") if name in chances else Estimate.of(getattr(found, name), unit=money)
-                for name in cls.__dataclass_fields__
+                name: Estimate.of(getattr(found, name), "chance") if name in chances else Estimate.of(getattr(found, name), unit=unit)
+                for name, unit in units.items()
             }
         )
 

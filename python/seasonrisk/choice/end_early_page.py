@@ -59,17 +59,11 @@ def _by_the_day(ends: EndEarly, day: LastDay) -> str:
         return ""
     seasons, several_boats = len(seasons_of(ends.plan)), len(boats_of(ends.plan)) > 1
     each = "each day on the calendar" if seasons == 1 else f"each of the {day.days_earlier * seasons} days on the calendar in {seasons} seasons"
-    by_day = f": {_size(_part_of(day.per_day, seasons)).amount_text} for {each}"
+    by_day = f": {_size(day.per_day).amount_text} for {each}"
     if np.isnan(day.per_day_at_home.value):
         return by_day
     home = "each day out that falls away, of all boats together" if several_boats else "each extra day at home"
     return f"{by_day}, {_size(day.per_day_at_home).amount_text} for {home} ({day.days_gained.amount_text} of them)"
-
-
-def _part_of(estimate: Estimate, parts: int) -> Estimate:
-    found = (estimate.value, estimate.standard_error, estimate.low, estimate.high)
-    value, error, low, high = (number / parts for number in found)
-    return replace(estimate, value=value, standard_error=error, low=low, high=high)
 
 
 def chances_sentence(ends: EndEarly, day: LastDay) -> str:
