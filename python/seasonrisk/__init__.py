@@ -6,7 +6,7 @@ What to use when:
 - `Plan.read` a plan file; it tells every problem with its line. `Plan.describe` says it back in sentences.
 - `simulate` it: a `Run`, whose page ``print(run)`` shows and whose columns are NumPy arrays.
 - `Run.chance`, `Run.mean`, `Run.quantile` ... give an `Estimate`: a number that knows how sure it is.
-- `end_early` scores every possible last day of fishing under the same luck.
+- `end_early` scores every possible last day of fishing under the same luck; `time_off` days off in mid-season.
 - `compare` choices of a plan, or `menu` of values for one number: what each changes under the same luck, and why.
 - `Run.report` writes a page to show to others; `seasonrisk.plot` has the pictures alone (needs matplotlib).
 - `drivers` says how much of the spread is luck, how much guess, and which weighs most; `worth_knowing` what pinning
@@ -16,8 +16,8 @@ What to use when:
 - `break_even` finds the price, catch or number of days at which a rung is just covered; `reserve` what to put by;
   `safe_promise` what to promise a regular.
 
-The command line has the same in six words: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``,
-``break-even``.
+The command line has the same in seven words: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``,
+``time-off``, ``break-even``.
 """
 
 from seasonrisk._core import build_config
@@ -29,6 +29,7 @@ from seasonrisk.choice import (
     EndEarly,
     Promise,
     Reserve,
+    TimeOff,
     WorthKnowing,
     break_even,
     compare,
@@ -37,6 +38,7 @@ from seasonrisk.choice import (
     menu,
     reserve,
     safe_promise,
+    time_off,
     worth_knowing,
 )
 from seasonrisk.credit import (
@@ -95,6 +97,7 @@ __all__ = [
     "Source",
     "Stresses",
     "Table",
+    "TimeOff",
     "WorkingCapital",
     "WorthKnowing",
     "break_even",
@@ -115,6 +118,7 @@ __all__ = [
     "safe_promise",
     "simulate",
     "stresses",
+    "time_off",
     "what_happened",
     "working_capital",
     "worth_knowing",

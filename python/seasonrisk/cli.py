@@ -1,5 +1,6 @@
 # SPDX-License-Identifier: MIT
-"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``break-even``, ``lender-note``.
+"""The command line: ``seasonrisk new``, ``check``, ``season``, ``compare``, ``end-early``, ``time-off``,
+``break-even``, ``lender-note``.
 
 Exit codes: 0 all is well; 1 it cannot be done (a file, an argument); 2 the plan has problems; 130 stopped by Ctrl-C;
 141 whoever read the output closed it, as ``| head`` does.
@@ -21,7 +22,9 @@ from seasonrisk import (
     commands_compare,
     commands_end_early,
     commands_lender_note,
+    commands_time_off,
 )
+from seasonrisk.arguments import add_run, as_typed
 from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
@@ -38,12 +41,6 @@ class _Parser(argparse.ArgumentParser):
         self.exit(CANNOT, f"{self.prog}: {message}\n")
 
 
-def _seed(text: str) -> int:
-    if not text.isdecimal():
-        raise argparse.ArgumentTypeError(f"must be a whole number of 0 or more, not {text!r}")
-    return int(text)
-
-
 def _parser() -> argparse.ArgumentParser:
     parser = _Parser(
         prog="seasonrisk",
@@ -52,7 +49,7 @@ def _parser() -> argparse.ArgumentParser:
     )
     parser.add_argument("--version", action="version", version=f"seasonrisk {__version__}")
     add = parser.add_subparsers(
-        dest="command", required=True, metavar="new | check | season | compare | end-early | break-even | lender-note", parser_class=_Parser
+        dest="command", required=True, metavar="new | check | season | compare | end-early | time-off | break-even | lender-note", parser_class=_Parser
     )
 
     new = add.add_parser(
@@ -94,26 +91,18 @@ def _parser() -> argparse.ArgumentParser:
         epilog="example:\n  seasonrisk season my_boat.toml --seasons 100000 --seed 7 --report my_season.html",
     )  # fmt: skip
     season.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
-    season.add_argument(
-        "--seasons", type=int, default=100_000, metavar="N", help="how many to simulate; 100,000 when left out"
-    )
-    season.add_argument(
-        "--seed",
-        type=_seed,
-        metavar="S",
-        help="the same seed gives the same seasons; left out, new ones each time",
-    )
-    season.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
+    add_run(season, seasons=100_000, of_what="")
     season.add_argument("--choice", metavar="NAME", help="a [[choice]] of the plan to make first")
     season.add_argument("--report", type=Path, metavar="FILE", help="write a page with pictures, as .html or .pdf")
     season.add_argument("--save", type=Path, metavar="FILE", help="keep the run, to load it in Python")
     season.add_argument("--overwrite", action="store_true", help="write over a report or a saved run that is there")
     season.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
-    commands_compare.add_compare(add, _seed)
-    commands_end_early.add_parser(add, _seed)
-    commands_break_even.add_parser(add, _seed)
-    commands_lender_note.add_lender_note(add, _seed)
+    commands_compare.add_compare(add)
+    commands_end_early.add_parser(add)
+    commands_time_off.add_parser(add)
+    commands_break_even.add_parser(add)
+    commands_lender_note.add_parser(add)
     return parser
 
 
@@ -148,7 +137,8 @@ def _answer(arguments: Sequence[str] | None) -> int:
     run = {
         "new": commands.new, "check": commands.check, "season": commands.season,
         "compare": commands_compare.compare, "end-early": commands_end_early.run,
-        "break-even": commands_break_even.run, "lender-note": commands_lender_note.lender_note,
+        "time-off": commands_time_off.run, "break-even": commands_break_even.run,
+        "lender-note": commands_lender_note.run,
     }[asked.command]  # fmt: skip
     try:
         run(asked)
@@ -164,7 +154,7 @@ def _answer(arguments: Sequence[str] | None) -> int:
         print("seasonrisk: there is not enough memory for this: ask for fewer --seasons", file=sys.stderr)
         return CANNOT
     except (Error, ValueError, OSError, LookupError, ImportError) as error:
-        print(f"seasonrisk: {commands.reason(error)}", file=sys.stderr)
+        print(f"seasonrisk: {as_typed(commands.reason(error))}", file=sys.stderr)
         return CANNOT
     except KeyboardInterrupt:
         print("seasonrisk: stopped", file=sys.stderr)

@@ -9,17 +9,18 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from seasonrisk.arguments import add_run
 from seasonrisk.commands_files import require_files
-from seasonrisk.credit.lender_note import LenderNote, lender_note as note_for
+from seasonrisk.credit.lender_note import LenderNote, lender_note
 from seasonrisk.json_values import plain
 from seasonrisk.plan import Plan
 from seasonrisk.words import CAUTIONS
 
-__all__ = ["add_lender_note", "lender_note"]
+__all__ = ["add_parser", "run"]
 
 
-def add_lender_note(add: argparse._SubParsersAction[Any], seed: Any) -> None:
-    """Add the command to the command line; ``seed`` reads a seed."""
+def add_parser(add: argparse._SubParsersAction[Any]) -> None:
+    """Its arguments."""
     parser = add.add_parser(
         "lender-note", help="what a lender can be shown: coverage, hard cases, cash, security", formatter_class=argparse.RawDescriptionHelpFormatter,
         description="What a lender can be shown of a plan, on a terminal or as a page to hand over: loans and security, coverage of the "
@@ -30,17 +31,15 @@ def add_lender_note(add: argparse._SubParsersAction[Any], seed: Any) -> None:
     parser.add_argument("--write", type=Path, action="append", default=[], metavar="FILE", help="write the page, as .html or .pdf; as often as you like")
     parser.add_argument("--paper", choices=["A4", "letter"], default="A4", help="what the page is laid out for; A4 when left out")
     parser.add_argument("--overwrite", action="store_true", help="write over a page that is there")
-    parser.add_argument("--seasons", type=int, default=20_000, metavar="N", help="how many to simulate of the plan and of each hard case; 20,000 when left out")
-    parser.add_argument("--seed", type=seed, metavar="S", help="the same seed gives the same seasons; left out, new ones each time")
-    parser.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
+    add_run(parser, seasons=20_000, of_what=" of the plan and of each hard case")
     parser.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
 
-def lender_note(asked: argparse.Namespace) -> None:
+def run(asked: argparse.Namespace) -> None:
     """Simulate, print, and write the pages; all that could keep them from being written is looked at before."""
     plan = Plan.read(asked.plan)
     require_files(asked.plan, [], pages=[("--write", path) for path in asked.write], overwrite=asked.overwrite)
-    note = note_for(plan, histories=asked.seasons, rng=asked.seed, threads=asked.threads, progress=sys.stderr.isatty())
+    note = lender_note(plan, histories=asked.seasons, rng=asked.seed, key=asked.key, threads=asked.threads, progress=sys.stderr.isatty())
     print(json.dumps(_note_json(note), indent=2) if asked.json else note.page(), flush=True)
     for path in asked.write:
         note.write(path, paper=asked.paper, overwrite=asked.overwrite)

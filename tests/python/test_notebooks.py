@@ -28,6 +28,21 @@ def test_a_notebook_runs_and_draws(path: Path, monkeypatch: pytest.MonkeyPatch) 
     assert sum("image/png" in output.get("data", {}) for output in shown) >= 2
 
 
+def test_without_ipywidgets_the_family_notebook_says_so_and_shows_one_day(monkeypatch: pytest.MonkeyPatch) -> None:
+    """The import is made to fail in the kernel, whether or not it is installed here."""
+    path = next(path for path in NOTEBOOKS if path.stem.startswith("3_"))
+    monkeypatch.setitem(os.environ, "SEASONRISK_NOTEBOOK_SEASONS", "200")
+    monkeypatch.setitem(os.environ, "PYDEVD_DISABLE_FILE_VALIDATION", "1")
+    notebook = nbformat.read(path, as_version=4)
+    notebook.cells.insert(0, nbformat.v4.new_code_cell("import sys; sys.modules['ipywidgets'] = None"))
+    NotebookClient(notebook, timeout=300, kernel_name="python3", resources={"metadata": {"path": str(path.parent)}}).execute()
+    (slider,) = (cell for cell in notebook.cells if cell.cell_type == "code" and "SelectionSlider" in cell.source)
+    said = "".join(output.get("text", "") for output in slider.outputs)
+    assert "ipywidgets is not installed" in said
+    assert "Fishing until" in said
+    assert sum("image/png" in output.get("data", {}) for output in slider.outputs) == 1
+
+
 @pytest.mark.parametrize("path", NOTEBOOKS, ids=lambda path: path.stem)
 def test_a_notebook_opens_with_a_question_and_ends_with_what_to_do_and_the_cautions(path: Path) -> None:
     cells = nbformat.read(path, as_version=4).cells

@@ -29,13 +29,25 @@ std::vector<std::span<const double>> loan_by_year(const NamedColumns& columns) {
     return years;
 }
 
+bool are_constant(const std::vector<std::span<const double>>& years) {
+    return std::ranges::all_of(years, [](std::span<const double> year) { return std::ranges::all_of(year, [&](double value) { return value == year.front(); }); });
+}
+
 std::optional<TwoBadYears> compare_two_bad_years(const NamedColumns& base, const NamedColumns& choice) {
     const auto of_base = loan_by_year(base);
     const auto of_choice = loan_by_year(choice);
     if (of_base.size() < 2 || of_base.size() != of_choice.size()) return std::nullopt;
     const std::vector<double> base_twice = missed_twice(of_base);
     const std::vector<double> choice_twice = missed_twice(of_choice);
-    return TwoBadYears{chance(base_twice, 1.0), chance(choice_twice, 1.0), chance_difference(base_twice, choice_twice, 1.0)};
+    TwoBadYears found{chance(base_twice, 1.0), chance(choice_twice, 1.0), chance_difference(base_twice, choice_twice, 1.0)};
+    // Equal noughts and ones are exact only where the money behind them is: two bad years that none has had can be luck.
+    found.base.exact = are_constant(of_base);
+    found.choice.exact = are_constant(of_choice);
+    if (found.difference.exact && !std::ranges::equal(of_base, of_choice, [](auto a, auto b) { return std::ranges::equal(a, b); })) {
+        const double none_seen = 3.0 / static_cast<double>(base_twice.size());
+        found.difference = {found.difference.value, 0.0, -none_seen, none_seen, base_twice.size(), false};
+    }
+    return found;
 }
 
 std::vector<std::pair<std::string, Estimate>> compare_steps(const NamedColumns& base, const NamedColumns& choice) {

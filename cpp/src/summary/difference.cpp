@@ -79,6 +79,14 @@ Estimate chance_difference(std::span<const double> base, std::span<const double>
     const double half = k_z_95 * std::sqrt(((gains + losses) / (n + 2.0) - centre * centre) / (n + 2.0));
     estimate.low = std::max(-1.0, centre - half);
     estimate.high = std::min(1.0, centre + half);
+    // Where all that cross go one way, as under the same luck they often do, the difference is a rare chance by itself.
+    if (gained.value == 0.0) {
+        estimate.low = std::min(estimate.low, -lost.high);
+        estimate.high = std::max(estimate.high, -lost.low);
+    } else if (lost.value == 0.0) {
+        estimate.low = std::min(estimate.low, gained.low);
+        estimate.high = std::max(estimate.high, gained.high);
+    }
     return estimate;
 }
 

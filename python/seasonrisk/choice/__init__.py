@@ -18,6 +18,7 @@ from seasonrisk.choice.drivers import Driver, Drivers, drivers
 from seasonrisk.choice.end_early import EndEarly, LastDay, end_early
 from seasonrisk.choice.promise import Promise, safe_promise
 from seasonrisk.choice.reserve import Reserve, reserve
+from seasonrisk.choice.time_off import DaysOff, TimeOff, time_off
 from seasonrisk.choice.worth_knowing import GuessWorth, WorthKnowing, worth_knowing
 
 __all__ = [
@@ -26,6 +27,7 @@ __all__ = [
     "Caution",
     "Compared",
     "Comparison",
+    "DaysOff",
     "Driver",
     "Drivers",
     "EndEarly",
@@ -37,6 +39,7 @@ __all__ = [
     "Promise",
     "Reserve",
     "RungChange",
+    "TimeOff",
     "TwoBadYears",
     "WorthKnowing",
     "break_even",
@@ -46,5 +49,6 @@ __all__ = [
     "menu",
     "reserve",
     "safe_promise",
+    "time_off",
     "worth_knowing",
 ]

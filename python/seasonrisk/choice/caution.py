@@ -15,7 +15,7 @@ from seasonrisk.estimate import Estimate
 __all__ = ["AS_IT_IS", "CANNOT_SAY", "caution_of"]
 
 AS_IT_IS = "as it is"
-#: Where the answer rests on a handful of the worst histories, whose like another run might not have.
+#: Where the answer rests on fewer than half of the histories, the worst: what decides then has mostly not been seen.
 CANNOT_SAY = "cannot be said"
 
 

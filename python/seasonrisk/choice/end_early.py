@@ -9,19 +9,28 @@ against them.
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
-from numpy.typing import NDArray
 
 from seasonrisk import _core, progress as progress_
+from seasonrisk.choice.given_up import (
+    STEP_COLUMNS,
+    chance_of_change,
+    for_each_day,
+    for_each_day_at_home,
+    mean_given_up,
+    quantile_of,
+    where_from,
+)
 from seasonrisk.engine import Rng, options_for, outcomes_as_columns
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
-from seasonrisk.summary import STEPS, half_width, points_text
+from seasonrisk.summary import half_width, points_text
 from seasonrisk.table import Table
 from seasonrisk.words import RUNGS, chance_text, day_text, month_text, seasons_of
 
@@ -56,7 +65,7 @@ class LastDay:
     days_gained : Estimate
         Days out that fall away, mean: days lost to weather were at home already.
     per_day, per_day_at_home : Estimate
-        ``given_up`` for each calendar day earlier, and for each day out that falls away.
+        ``given_up`` for each calendar day earlier, of all seasons, and for each day out that falls away.
     chances : mapping of str to Estimate
         By rung, and ``"cash_room"`` for whether cash holds.
     chance_changes : mapping of str to Estimate
@@ -180,7 +189,7 @@ class EndEarly:
             "Chance that each date at home is as wished",
             ["last day", "gear in from", *(name for date in names for name in (date, "\u00b1 points"))],
             [
-                [short_day(day.date), short_day(day.gear_in_from), *(text for name in names for text in (_chance_cell(day.family[name]), points_text(day.family[name])))]
+                [short_day(day.date), short_day(day.gear_in_from), *(text for name in names for text in (chance_cell(day.family[name]), points_text(day.family[name])))]
                 for day in chosen
             ],
             [
@@ -192,19 +201,8 @@ class EndEarly:
     def where_from(self, date: dt.date) -> Table:
         """What the difference of one last day is made of, mean by mean; it adds up to what is left after everything."""
         self.on(date)
-        ours, base = self.runs[date], self.runs[self.planned]
-        rows, values = [], []
-        for name, words, sign in (step for steps in STEPS.values() for step in steps):
-            mean = Estimate.of(_core.mean_difference(sign * base[name], sign * ours[name]), unit=self.money)
-            if mean.exact and mean.value == 0.0:
-                continue
-            rows.append([words, mean.amount_text, mean.error_text])
-            values.append([words, mean.value, half_width(mean)])
-        total = Estimate.of(_core.mean_difference(base["household"], ours["household"]), unit=self.money)
-        rows.append(["= left after all", total.amount_text, total.error_text])
-        values.append(["= left after all", total.value, half_width(total)])
         title = f"Last day {day_text(date)} in place of {day_text(self.planned)}: where the difference comes from, {self.money}"
-        return Table(title, ["", "mean", "\u00b1"], rows, values)
+        return where_from(self.runs[self.planned], self.runs[date], title, self.money)
 
     def to_pandas(self) -> pd.DataFrame:
         """`table` as a DataFrame.
@@ -245,7 +243,7 @@ def end_early(
         Its own last day, ``season.stop_on`` or the season's end, is what every other is held against. In several seasons
         each stops on the same day of its year.
     last_days : int, "all" or sequence of date
-        How many days up to the season's end, every day of the season, or these days.
+        How many days up to the season's end, every day of the season that leaves time to bring the gear in, or these days.
     histories, rng, key, threads, progress, memory_limit_gb, time_limit_s
         As in `simulate`. A single season is simulated once: until its gear begins to come in, an early ending is the same
         season, so only the rest of each is followed. The answers are those of a simulation for each last day, to the bit.
@@ -271,7 +269,7 @@ def end_early(
     """
     planned, stops = _stops(plan, last_days)
     plans = {stop: plan if stop == planned else plan.choose({"season.stop_on": stop}) for stop in stops}
-    keep = [*NEEDED, *(name for steps in STEPS.values() for name, _, _ in steps)]
+    keep = [*NEEDED, *STEP_COLUMNS]
     keep += [column.name for column in _core.columns_of(plan._core) if column.name.startswith("family.")]
     options = options_for(
         plan, histories=histories, rng=rng, key=key, threads=threads, keep=keep, progress=progress,
@@ -284,8 +282,15 @@ def end_early(
     return EndEarly(plan, planned, runs, tuple(_last_day(plan, runs[stop], base, stop, planned) for stop in stops))
 
 
+def earliest_last_day(plan: Plan) -> dt.date:
+    """The first day of the season that leaves the days it takes to bring the gear in; of a guess, the most it may take."""
+    days = plan.numbers["ending.gear_in_days"]
+    most = days if isinstance(days, float) else days.high
+    return plan.date("season.start") + max(0, math.ceil(most) - 1) * DAY
+
+
 def _stops(plan: Plan, last_days: object) -> tuple[dt.date, list[dt.date]]:
-    start, end, planned = plan.date("season.start"), plan.date("season.end"), plan.last_day
+    start, end, planned = earliest_last_day(plan), plan.date("season.end"), plan.last_day
     season = [start + n * DAY for n in range((end - start).days + 1)]
     if isinstance(last_days, str):
         if last_days != "all":
@@ -293,7 +298,7 @@ def _stops(plan: Plan, last_days: object) -> tuple[dt.date, list[dt.date]]:
         stops = season
     elif isinstance(last_days, int) and not isinstance(last_days, bool):
         if not 1 <= last_days <= len(season):
-            raise ValueError(f"last_days={last_days}: must be a whole number from 1 to {len(season)}, the days of the season")
+            raise ValueError(f"last_days={last_days}: must be a whole number from 1 to {len(season)}, the days of the season that leave time to bring the gear in")
         stops = season[-last_days:]
     elif isinstance(last_days, Sequence) and last_days and all(isinstance(day, dt.date) and not isinstance(day, dt.datetime) for day in last_days):
         stops = list(last_days)
@@ -313,25 +318,25 @@ def _last_day(plan: Plan, run: Run, base: Run, stop: dt.date, planned: dt.date) 
     given_up = base["household"] - run["household"]
     gained = base["days_out"] - run["days_out"]
     earlier = (planned - stop).days
-    mean = Estimate.of(_core.mean_difference(run["household"], base["household"]), unit=plan.money)
+    mean = mean_given_up(base, run, "household", plan.money)
     names = [*RUNGS, "cash_room"]
     return LastDay(
         date=stop,
         gear_in_from=_gear_in_from(plan, stop),
         days_earlier=earlier,
         given_up=mean,
-        given_up_low=_quantile(given_up, 0.1, plan.money),
-        given_up_high=_quantile(given_up, 0.9, plan.money),
-        days_gained=Estimate.of(_core.mean_difference(run["days_out"], base["days_out"]), unit="days"),
-        per_day=_share_of(mean, earlier, plan.money),
-        per_day_at_home=Estimate.of(_core.ratio_of_means(given_up, gained), unit=f"{plan.money} a day") if gained.any() else _unknown(plan.money, len(gained)),
+        given_up_low=quantile_of(given_up, 0.1, plan.money),
+        given_up_high=quantile_of(given_up, 0.9, plan.money),
+        days_gained=mean_given_up(base, run, "days_out", "days"),
+        per_day=for_each_day(mean, earlier * len(seasons_of(plan)), plan.money),
+        per_day_at_home=for_each_day_at_home(given_up, gained, plan.money),
         chances={name: run.chance(name) for name in names},
-        chance_changes={name: Estimate.of(_core.chance_difference(base[name], run[name], 0.0), unit="share") for name in names},
-        family=_family(run),
+        chance_changes={name: chance_of_change(base, run, name) for name in names},
+        family=family_chances(run),
     )
 
 
-def _chance_cell(chance: Estimate) -> str:
+def chance_cell(chance: Estimate) -> str:
     """A chance in a narrow column: in 100, or that hardly any was seen."""
     if chance.value in (0.0, 1.0):
         return "none seen" if chance.value == 0.0 else "all seen"
@@ -343,22 +348,7 @@ def short_day(day: dt.date) -> str:
     return f"{day.day} {month_text(f'{day:%Y-%m}')}"
 
 
-def _quantile(values: NDArray[np.float64], level: float, money: str) -> Estimate:
-    return Estimate.of(_core.quantile(values, level), unit=money)
-
-
-def _unknown(money: str, n: int) -> Estimate:
-    return Estimate(np.nan, np.nan, np.nan, np.nan, n, unit=f"{money} a day")
-
-
-def _share_of(mean: Estimate, days: int, money: str) -> Estimate:
-    if days == 0:
-        return _unknown(money, mean.n)
-    low, high = sorted((mean.low / days, mean.high / days))
-    return Estimate(mean.value / days, mean.standard_error / abs(days), low, high, mean.n, mean.exact, unit=f"{money} a day")
-
-
-def _family(run: Run) -> dict[str, Estimate]:
+def family_chances(run: Run) -> dict[str, Estimate]:
     """By family date; of several seasons, that of the first, which is when it is."""
     seasons = seasons_of(run.plan)
     last = "" if len(seasons) == 1 else f".{seasons[0]}"

@@ -85,6 +85,22 @@ TEST_CASE("two bad years running are counted history by history", "[choice][comp
     CHECK_FALSE(compare(NamedColumns{{"loan.2027", first}}, NamedColumns{{"loan.2027", second}}).two_bad_years);
 }
 
+// Source: by hand. Nobody is short twice here, yet the money differs from history to history, so it may happen to others.
+TEST_CASE("two bad years that nobody has had are not certain to stay away", "[choice][compare]") {
+    const std::vector<double> first{-1, 2, 1, 1}, second{3, 1, -1, 1}, more{4, 1, -1, 1}, same(4, 7.0);
+    const auto found = compare(NamedColumns{{"loan.2027", first}, {"loan.2028", second}}, NamedColumns{{"loan.2027", first}, {"loan.2028", more}}).two_bad_years;
+    REQUIRE(found);
+    CHECK(found->base.value == 0.0);
+    CHECK_FALSE(found->base.exact);
+    CHECK_FALSE(found->choice.exact);
+    CHECK_FALSE(found->difference.exact);
+    CHECK(found->difference.high == 0.75);
+    const auto null = compare(NamedColumns{{"loan.2027", first}, {"loan.2028", second}}, NamedColumns{{"loan.2027", first}, {"loan.2028", second}}).two_bad_years;
+    CHECK(null->difference.exact);
+    const auto sure = compare(NamedColumns{{"loan.2027", same}, {"loan.2028", same}}, NamedColumns{{"loan.2027", same}, {"loan.2028", same}}).two_bad_years;
+    CHECK(sure->base.exact);
+}
+
 TEST_CASE("runs with different luck are not compared", "[choice][compare]") {
     CHECK_THROWS_WITH(compare(run_of(tests::invented_plan(), 1), run_of(tests::invented_plan(), 2)), Contains("different keys or histories"));
 }
