@@ -29,21 +29,13 @@ void bind_loans(py::module_& module) {
     py::class_<LoanYear>(module, "LoanYear")
         .def_readonly("interest", &LoanYear::interest)
         .def_readonly("principal", &LoanYear::principal)
+        .def_readonly("repaid_early", &LoanYear::repaid_early)
         .def_readonly("balance", &LoanYear::balance);
     py::class_<LoanSchedule>(module, "LoanSchedule")
         .def_readonly("payments", &LoanSchedule::payments)
         .def_readonly("years", &LoanSchedule::years);
 
-    module.def("loan_schedule", [](double balance, double rate_fraction, double years_left, double interest_only_months,
-                                   const std::vector<unsigned>& months, unsigned books_month) {
-        Loan<double> loan;
-        loan.balance = balance;
-        loan.rate_fraction = rate_fraction;
-        loan.years_left = years_left;
-        loan.interest_only_months = interest_only_months;
-        loan.months = months;
-        return loan_schedule(loan, books_month);
-    }, py::kw_only(), py::arg("balance"), py::arg("rate_fraction"), py::arg("years_left"), py::arg("interest_only_months"), py::arg("months"), py::arg("books_month"));
+    module.def("loan_schedules", &loan_schedules, py::arg("plan"));
     module.def("worn_value", &worn_value, py::kw_only(), py::arg("cost"), py::arg("resale"), py::arg("life_years"), py::arg("age_years"));
 }
 
@@ -77,9 +69,6 @@ void bind_short_years(py::module_& module) {
                                 const ColumnArray& overdraft_limit) {
         return who_covers({span_of(household), span_of(draw), span_of(other_income), span_of(opening_cash), span_of(overdraft_limit)});
     }, py::kw_only(), py::arg("household"), py::arg("draw"), py::arg("other_income"), py::arg("opening_cash"), py::arg("overdraft_limit"));
-    module.def("missed_payment", [](const std::vector<ColumnArray>& month_ends, const std::vector<bool>& payment_due, const ColumnArray& overdraft_limit) {
-        return owning_array(missed_payment(spans_of(month_ends), payment_due, span_of(overdraft_limit)));
-    }, py::arg("month_ends"), py::arg("payment_due"), py::arg("overdraft_limit"));
     module.def("missed_twice", [](const std::vector<ColumnArray>& by_year) { return owning_array(missed_twice(spans_of(by_year))); }, py::arg("by_year"));
 }
 

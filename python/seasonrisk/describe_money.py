@@ -74,17 +74,27 @@ def bill_lines(plan: Reader) -> list[str]:
 
 
 def loan_lines(plan: Reader) -> list[str]:
-    """Loans that begin with interest alone."""
+    """Loans that are more than level payments at one rate."""
     lines = []
     for path in plan.sections("loan"):
-        months = f"{path}.interest_only_months"
-        if not plan.mean(months):
+        months, moves, early = (f"{path}.{key}" for key in ("interest_only_months", "rate_change_sd_per_year_fraction", "repay"))
+        parts = []
+        if plan.mean(months):
+            parts.append(f"interest alone for the first {plan.counted(months, 'month')}, then level payments over what is left")
+        if plan.mean(moves):
+            parts.append(
+                f"with each new money year the rate moves, up or down, by {plan.number(moves, times=100)} points (standard deviation), never below 0, "
+                "and the payment is worked out anew over what is left of the term"
+            )
+        repaid = [f"{plan.amount(f'{one}.amount')} at the end of {plan.word(f'{one}.date'):%B %Y}" for one in plan.sections(early)]
+        if repaid:
+            parts.append(f"repaid early {joined(repaid)}, no more than is owed; the payments stay as large and end the sooner")
+        if not parts:
             continue
         secured = f"; the lender holds {plan.word(f'{path}.secured_on')}" if plan.has(f"{path}.secured_on") else ""
         lines.append(
             f"{opening(plan.word(f'{path}.name'))}: {plan.amount(f'{path}.balance')} at {plan.number(f'{path}.rate_fraction', times=100)} in 100 a year, "
-            f"paid off in {plan.counted(f'{path}.years_left', 'year')}; interest alone for the first {plan.counted(months, 'month')}, then level payments "
-            f"over what is left{secured}."
+            f"paid off in {plan.counted(f'{path}.years_left', 'year')}; {'; '.join(parts)}{secured}."
         )
     return lines
 

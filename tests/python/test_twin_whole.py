@@ -78,13 +78,14 @@ def test_every_column_equals_the_twin(name: str) -> None:
 
 @pytest.mark.parametrize("name", PLANS)
 def test_the_books_reconcile(name: str) -> None:
-    """Opening cash + household rung - owed to us + owed by us - assets bought = closing cash."""
+    """Opening cash + household rung - owed to us + owed by us - assets bought - repaid early = closing cash."""
     for history, c in enumerate(rows(name)[:10]):
         v = drawn(name, history)
         first = plan_values.books_start(v)
         last_year = first.year + v["business"]["years"]
         bought = sum(a["cost"] for a in v.get("asset", []) if first <= a["bought"] and a["bought"].year < last_year)
         closing = v["business"]["opening_cash"] + c["household"] - c["owed_to_us"] + c["owed_by_us"] - bought
+        closing -= c["loan_repaid_early"]
         assert closing == pytest.approx(c["closing_cash"], abs=1e-6)
 
 
@@ -133,7 +134,7 @@ def test_everything_happens_in_the_plan_of_three_boats() -> None:
         "claims",
     ]
     happens += ["quota_lease", "switch_costs", "missed_settlements", "rehire", "order_shortfalls", "tax", "total_loss"]
-    happens += ["overdraft_interest", "died.large", "died.cocks", "forced.large", "unsold.small", "family.school play"]
+    happens += ["missed_payments", "loan_repaid_early", "shortfall", "overdraft_interest", "died.large", "died.cocks", "forced.large", "unsold.small", "family.school play"]
 
     for column in happens:
         assert np.count_nonzero([row[column] for row in rows("three boats")]) >= 2, column

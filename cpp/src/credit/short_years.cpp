@@ -33,18 +33,4 @@ WhoCovers who_covers(const YearForHousehold& year) {
     return found;
 }
 
-std::vector<double> missed_payment(const std::vector<std::span<const double>>& month_ends, const std::vector<bool>& payment_due,
-                                   std::span<const double> overdraft_limit) {
-    check_length("payment_due", payment_due.size(), month_ends.size());
-    std::vector<double> missed(overdraft_limit.size(), 0.0);
-    for (std::size_t month = 0; month < month_ends.size(); ++month) {
-        check_length("month_ends", month_ends[month].size(), missed.size());
-        if (!payment_due[month]) continue;
-        for (std::size_t i = 0; i < missed.size(); ++i) {
-            if (month_ends[month][i] < -overdraft_limit[i]) missed[i] = 1.0;
-        }
-    }
-    return missed;
-}
-
 }  // namespace seasonrisk

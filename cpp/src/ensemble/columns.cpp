@@ -105,6 +105,8 @@ void list_earned(Listing& list, const EarnedBook& book) {
     list.yearly_money("inputs", book.inputs, "bought ahead of the season, spares, and what ran out");
     list.yearly_money("loan_payments", book.loan_payments, "interest and principal");
     list.yearly_money("loan_interest", book.loan_interest, "interest part of the loan payments");
+    list.yearly_money("loan_principal", book.loan_principal, "principal part of the loan payments");
+    list.yearly_money("loan_repaid_early", book.loan_repaid_early, "repaid on loans beside their payments; in no rung");
     list.yearly_money("overdraft_interest", book.overdraft_interest, "interest on what was overdrawn");
     list.yearly_money("tax", book.tax, "tax on the year, paid in the next");
     list.yearly_money("draw", book.draw, "taken for the household");
@@ -121,6 +123,14 @@ void list_cash(Listing& list, const CashBook& cash, const std::vector<Calendar>&
     list.money("owed_to_us", cash.owed_to_us, "sold or claimed, not yet paid at the end");
     list.money("owed_by_us", cash.owed_by_us, "tax of the last year, and pots to be replaced next season");
     list.money("loan_balance", cash.loan_balance, "still owed on loans at the end");
+    list.yearly("month ends", "missed_payments", cash.missed_payments, "month ends beyond the overdraft at which a loan payment fell due");
+    list.money("shortfall", cash.shortfall, "how far the lowest month end lies beyond the overdraft; 0 when cash holds");
+    for (std::size_t y = 0; years.size() > 1 && y < years.size(); ++y) {
+        const std::string season = std::to_string(years[y].season_year);
+        list.money("loan_balance." + season, cash.loan_balance_of_year[y], "still owed on loans at the end of the money year of season " + season);
+        list.money("lowest_cash." + season, cash.lowest_of_year[y], "lowest month-end balance of the money year of season " + season);
+        list.money("shortfall." + season, cash.shortfall_of_year[y], "how far that lies beyond the overdraft; 0 when cash holds all year");
+    }
     list.money("assets", cash.assets, "what assets and held stock are worth at the end");
     for (const Calendar& year : years) {
         for (std::size_t month = 0; month < 12; ++month) {

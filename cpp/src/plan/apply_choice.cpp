@@ -60,9 +60,10 @@ bool is_drawn_by_place(const std::string& list) {
     return false;
 }
 
+/// A guess is addressed by its path; the moves of a loan's rate by the loan's place.
 bool holds_guess(const toml::node& node) {
     if (const toml::table* table = node.as_table()) {
-        if (table->contains("low") || table->contains("high")) return true;
+        if (table->contains("low") || table->contains("high") || table->contains("rate_change_sd_per_year_fraction")) return true;
         return std::ranges::any_of(*table, [](const auto& entry) { return holds_guess(entry.second); });
     }
     const toml::array* array = node.as_array();

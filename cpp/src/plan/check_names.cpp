@@ -122,6 +122,7 @@ void check_names(const Plan& plan, Notebook& book) {
     check_single("stress", plan.stress, &Stress::name, "name", book);
     check_no_year("boat", plan.boat, &Boat<Number>::name, "name", book);
     check_goods_single(plan, book);
+    for (std::size_t n = 0; n < plan.loan.size(); ++n) check_at_most(numbered("loan", n) + ".repay", plan.loan[n].repay.size(), 50, book);
     for (std::size_t b = 0; b < plan.boat.size(); ++b) check_boat(numbered("boat", b), plan.boat[b], book);
 }
 

@@ -48,7 +48,9 @@ public:
         check_text(path_of(key), value, need);
     }
     void prose(const char* key, const std::string& value, Need need, const char*) {
-        check_text(path_of(key), value, need, k_longest_prose);
+        std::string on_one_line = value;  // a text of several sentences may have several lines
+        std::ranges::replace_if(on_one_line, [](char c) { return c == '\n' || c == '\r'; }, ' ');
+        check_text(path_of(key), on_one_line, need, k_longest_prose);
     }
     void sources(const char* key, const std::vector<Source>& sources) {
         for (const Source& source : sources) check_text(path_of(key) + "." + source.path + ".where", source.where, Need::optional);

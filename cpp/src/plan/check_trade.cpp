@@ -56,6 +56,22 @@ void check_species(const std::string& path, const Species<Number>& species, Note
                    "give both, or neither");
 }
 
+/// A rate moves with a new money year; an early repayment is made while the books are open.
+void check_loan_over_years(const std::string& path, const Loan<Number>& loan, const Plan& plan, Notebook& book) {
+    if (is_used(loan.rate_change_sd_per_year_fraction) && plan.business.years == 1)
+        book.warning(path + ".rate_change_sd_per_year_fraction", value_text(loan.rate_change_sd_per_year_fraction),
+                     "does nothing in a plan of one year", "business.years says how many years a history has");
+    if (!has_walkable_season(plan)) return;
+    const Span first = money_year_of(plan);
+    const Span books{first.first, years_later(first.last, std::clamp(plan.business.years, 1, 30) - 1)};
+    for (std::size_t n = 0; n < loan.repay.size(); ++n) {
+        const auto& date = loan.repay[n].date;
+        if (date && !books.contains(*date))
+            book.warning(numbered(path + ".repay", n) + ".date", date_text(*date),
+                         "lies outside the books, " + span_text(books) + ": nothing is repaid");
+    }
+}
+
 void check_loan(const std::string& path, const Loan<Number>& loan, Notebook& book) {
     const double per_year = loan.months.empty() ? 12.0 : static_cast<double>(loan.months.size());
     const double years = lowest_of(loan.years_left);
@@ -147,7 +163,10 @@ void check_trade(const Plan& plan, Notebook& book) {
     }
     for (std::size_t n = 0; n < plan.standing.size(); ++n) check_bill(numbered("standing", n), plan.standing[n], book);
     for (std::size_t n = 0; n < plan.input.size(); ++n) check_input(numbered("input", n), plan.input[n], book);
-    for (std::size_t n = 0; n < plan.loan.size(); ++n) check_loan(numbered("loan", n), plan.loan[n], book);
+    for (std::size_t n = 0; n < plan.loan.size(); ++n) {
+        check_loan(numbered("loan", n), plan.loan[n], book);
+        check_loan_over_years(numbered("loan", n), plan.loan[n], plan, book);
+    }
     for (std::size_t n = 0; n < plan.asset.size(); ++n) check_asset(numbered("asset", n), plan.asset[n], book);
     check_tax(plan.household, book);
 }

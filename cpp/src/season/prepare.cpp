@@ -95,7 +95,9 @@ PreparedPlan prepare(const Plan& plan) {
                          || some_hours(plan.boat, [](const auto& boat) { return boat.hours_per_day; })
                          || some_hours(plan.boat, [](const auto& boat) { return boat.gear_loss ? boat.gear_loss->prepare_hours_per_pot : Number(0.0); });
     prepare_weather(ready);
+    for (const Loan<Number>& loan : plan.loan) ready.rate_moves.push_back(can_be_above_zero(loan.rate_change_sd_per_year_fraction));
     prepare_species(ready);
+    prepare_suppose(ready);
     prepare_boats(ready);
     prepare_selling(ready);
     prepare_leads(ready);

@@ -100,7 +100,8 @@ void prepare_boats(PreparedPlan& all) {
         ready.gaps = !ready.owners && can_be_above_zero(boat.skipper_gap_odds_per_year);
         ready.gap_weeks = spreads_of_sizes(boat).at(0);
         ready.takes_owner = can_be_above_zero(boat.owner_days_per_month);
-        ready.takes_owner_after = can_be_above_zero(boat.owner_days_per_breakdown) && !boat.breakdown.empty();
+        const auto breaks_her = [&](const Supposed& event) { return event.what == Event::breakdown && event.boat == b; };
+        ready.takes_owner_after = can_be_above_zero(boat.owner_days_per_breakdown) && (!boat.breakdown.empty() || std::ranges::any_of(all.supposed, breaks_her));
         ready.hands_miss = std::ranges::any_of(boat.crew, [](const Crew<Number>& hand) { return can_be_above_zero(hand.no_show_fraction); });
         if (boat.gear_loss) {
             ready.storm_loss = spreads_of_sizes(*boat.gear_loss).at(0);
@@ -116,7 +117,8 @@ void prepare_boats(PreparedPlan& all) {
         const Boat<Number>& boat = all.plan.boat[b];
         const bool whole_season = boat.fishery.size() == 1 && !boat.fishery[0].from && !boat.fishery[0].to && !boat.fish_from && !all.plan.season.stop_on;
         ready.more_causes = !whole_season || all.gear_in || (ready.owners && (all.owner_laid_up || all.owner_taken)) || ready.gaps || ready.hands_miss
-                            || boat.stay_in_below || !all.plan.limit.empty() || !all.plan.shock.empty() || all.turns_back;
+                            || boat.stay_in_below || !all.plan.limit.empty() || !all.plan.shock.empty() || all.turns_back
+                            || std::ranges::any_of(all.supposed, [](const Supposed& event) { return event.what != Event::bad_catch; });
     }
 }
 

@@ -35,6 +35,8 @@ std::vector<Spread> spreads_of_sizes(const S& section) {
 }
 
 void prepare_boats(PreparedPlan& ready);
+/// The days of what is supposed for certain.
+void prepare_suppose(PreparedPlan& ready);
 /// Another last day of fishing in a year of a plan that is ready.
 void set_stop(PreparedPlan& ready, std::size_t year, Date stop);
 void prepare_selling(PreparedPlan& ready);

@@ -141,6 +141,7 @@ Plan without_luck(Plan plan) {
     plan.limit.clear();
     plan.shock.clear();
     plan.suppose.clear();
+    plan.sources.clear();  // they may speak of what is taken out here
     plan.order.clear();
     plan.skipper.reset();
     for (Boat<Number>& boat : plan.boat) {

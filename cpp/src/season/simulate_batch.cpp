@@ -146,6 +146,7 @@ SEASONRISK_STEP void sell_from_the_store(const PreparedPlan& ready, Workspace& w
 template <class Watcher>
 SEASONRISK_STEP void live_the_day(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today, Watcher& watcher) {
     work.told_today = false;
+    break_down_as_supposed(ready, work, calendar, day, today);
     meet_family_dates(ready, work, calendar, day);
     const bool after = day.date > calendar.season_end;
     if (day.date == calendar.season_start) run_up_to_the_season(ready, work, at_batch, calendar);  // chains that have forgotten their start
@@ -173,7 +174,7 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& seas
         settle_rates(ready, season);
         settle_people(ready, season, calendar);
         open_the_year(season, calendar);
-        lay_out_dues(season, calendar);                // bills, loans, household: owed whatever happens
+        lay_out_dues(ready, season, at_batch, calendar);  // bills, loans, household: owed whatever happens
         draw_shocks(season, at_batch, calendar);
 
         const Leg whole_year{&season, 0, calendar.days.size()};

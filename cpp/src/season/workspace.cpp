@@ -114,7 +114,11 @@ void take_cash(const CashBook& from, CashBook& to, std::size_t today) {
     to.balance = from.balance;
     to.interest_due = from.interest_due;
     to.due = from.due;
+    to.loan_due = from.loan_due;
     to.month_end = from.month_end;
+    to.missed_payments = from.missed_payments;
+    to.lowest_of_year = from.lowest_of_year;
+    to.shortfall_of_year = from.shortfall_of_year;
     to.lowest = from.lowest;
     to.lowest_month = from.lowest_month;
     to.room = from.room;
@@ -145,6 +149,8 @@ Workspace::Workspace(const PreparedPlan& ready) {
     owner.away_today = Lanes(0.0);
     cash.due.resize(12 * ready.years.size());
     cash.month_end.resize(12 * ready.years.size());
+    cash.loan_due.resize(12 * ready.years.size());
+    for (std::vector<Lanes>* years : {&cash.lowest_of_year, &cash.shortfall_of_year, &cash.loan_balance_of_year}) years->resize(ready.years.size());
     cash.incoming.assign(static_cast<std::size_t>(ready.days_in_history) + 1, Lanes(0.0));
 }
 

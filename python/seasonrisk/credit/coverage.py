@@ -16,10 +16,9 @@ from seasonrisk.credit.gives_first import (
     COLUMNS as SHORT_COLUMNS,
     WhatGivesFirst,
     opening_cash,
-    overdraft_limit,
     what_gives_first,
 )
-from seasonrisk.credit.loans import loans, payment_months
+from seasonrisk.credit.loans import loans
 from seasonrisk.credit.years import number_at, require_columns, year_columns, year_of
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
@@ -32,7 +31,8 @@ __all__ = ["FLOORS", "Coverage", "CoverageYear", "Margin", "Ratio", "coverage", 
 #: Ratios below which a year is counted: the payments are not met; the floor that lenders most often ask for.
 FLOORS = (1.0, 1.25)
 
-YEARLY = ("standing", "loan_payments", "loan_interest", "overdraft_interest", "tax", "draw", "other_income", "loan", "household")
+FORMULA = ("standing", "loan_payments", "loan_interest", "overdraft_interest", "tax", "draw", "other_income")
+YEARLY = (*FORMULA, "loan", "household", "missed_payments")
 
 
 @dataclass(frozen=True)
@@ -158,9 +158,14 @@ class Coverage:
         return min(with_payments, key=lambda year: year.after_household.median.value, default=None)  # type: ignore[union-attr]
 
     @property
-    def table(self) -> Table:
-        """One row for each money year: payments, both ratios, chances."""
-        return words_coverage.table(self)
+    def before_table(self) -> Table:
+        """Commercial form: one row for each money year."""
+        return words_coverage.table(self, "before")
+
+    @property
+    def after_table(self) -> Table:
+        """Farm-finance form: one row for each money year."""
+        return words_coverage.table(self, "after")
 
     @property
     def margins_table(self) -> Table:
@@ -171,7 +176,7 @@ class Coverage:
         return words_coverage.page(self)
 
     def _repr_html_(self) -> str:
-        return self.table._repr_html_() + self.margins_table._repr_html_() + self.gives_first.table._repr_html_()
+        return "".join(t._repr_html_() for t in (self.before_table, self.after_table, self.margins_table, self.gives_first.table))
 
 
 def coverage_columns(plan: Plan) -> list[str]:
@@ -223,22 +228,25 @@ def coverage(run: Run) -> Coverage:
     last = run.months[-1]
     goes_on = tuple((loan.name, loan.last_payment) for loan in loans(plan).loans if loan.last_payment > last)
     return Coverage(
-        plan, years, _missed(run, slice(None)), twice["loan"], twice["household"], what_gives_first(run), goes_on, run.histories, run.key
+        plan, years, _missed(run), twice["loan"], twice["household"], what_gives_first(run), goes_on, run.histories, run.key
     )  # fmt: skip
 
 
 def _coverage_year(run: Run, y: int, season: int) -> CoverageYear:
     wear = wear_of_year(run.plan, y)
-    columns = {name: year_of(run, name, season) for name in YEARLY if name not in ("loan", "household")}
+    columns = {name: year_of(run, name, season) for name in FORMULA}
     found = _core.coverage(**columns, overdrawn_before=np.maximum(0.0, -opening_cash(run, y)), wear=wear)
     money = run.money
     return CoverageYear(
         season, Estimate.of(_core.mean(columns["loan_payments"]), unit=money), Ratio.of(found.before_household), Ratio.of(found.after_household),
         Margin.of(found.available, money), Margin.of(found.capacity, money), Margin.of(found.repayment_margin, money),
-        Margin.of(found.replacement_margin, money), wear, _missed(run, slice(12 * y, 12 * y + 12)),
+        Margin.of(found.replacement_margin, money), wear, _missed(run, season),
     )  # fmt: skip
 
 
-def _missed(run: Run, months: slice) -> Estimate | None:
-    ends, due = [run[f"cash.{month}"] for month in run.months[months]], payment_months(run.plan)[months]
-    return chance_seen(_core.missed_payment(ends, due, overdraft_limit(run)), run) if any(due) else None
+def _missed(run: Run, season: int | None = None) -> Estimate | None:
+    """Chance of a missed payment in one season, or in any; None where nothing falls due in any history."""
+    seasons = seasons_of(run.plan) if season is None else [season]
+    if not any(year_of(run, "loan_payments", one).any() for one in seasons):
+        return None
+    return chance_seen(np.sum([year_of(run, "missed_payments", one) for one in seasons], axis=0) > 0.0, run)

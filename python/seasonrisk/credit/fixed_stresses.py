@@ -169,6 +169,6 @@ FIXED: Mapping[str, StressMaker] = {
     "Rates 3 points higher": _rates,
     "Three peak weeks lost": _peak_lost,
     "Two bad years running": _two_bad_years,
-    "A major breakdown in the first year": _breakdown,
-    "The second boat without a skipper for a season": _unmanned,
+    "Major breakdown in the first year": _breakdown,
+    "Second boat without a skipper": _unmanned,
 }

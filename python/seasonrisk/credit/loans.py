@@ -8,14 +8,14 @@ from dataclasses import dataclass
 from seasonrisk import _core
 from seasonrisk.credit import words_loans
 from seasonrisk.credit.assets import security
-from seasonrisk.credit.years import books_start, length_of, month_of, text_at, typical_at
+from seasonrisk.credit.years import month_of, text_at, typical_at
 from seasonrisk.engine import require_plan
 from seasonrisk.plan import Plan
 from seasonrisk.table import Table
 from seasonrisk.values import Guess
 from seasonrisk.words import seasons_of
 
-__all__ = ["LoanLife", "LoanYear", "Loans", "loans", "over_loan_life", "payment_months"]
+__all__ = ["LoanLife", "LoanYear", "Loans", "loans", "over_loan_life"]
 
 
 @dataclass(frozen=True)
@@ -26,8 +26,8 @@ class LoanYear:
     ----------
     season : int
         Calendar year in which the season of this money year begins.
-    interest, principal, balance : float
-        Paid in the year, and still owed at its end.
+    interest, principal, repaid_early, balance : float
+        Paid in the year, repaid beside the payments, and still owed at its end.
     security_value : float or None
         What it is secured on: the survey's value worn as the asset wears, or without a survey its worn cost. None
         where the plan has no [[asset]] of that name.
@@ -40,6 +40,7 @@ class LoanYear:
     season: int
     interest: float
     principal: float
+    repaid_early: float
     balance: float
     security_value: float | None
     forced_value: float | None
@@ -76,6 +77,8 @@ class LoanLife:
         Month, as ``"2033-02"``.
     guesses : tuple of str
         Keys that the plan gives as a guess: here at their typical value.
+    rate_moves : bool
+        The plan lets the rate move from year to year; here it stays as it is.
     """
 
     name: str
@@ -88,6 +91,7 @@ class LoanLife:
     payments: tuple[float, ...]
     last_payment: str
     guesses: tuple[str, ...]
+    rate_moves: bool
 
 
 @dataclass(frozen=True)
@@ -149,7 +153,7 @@ def loans(plan: Plan) -> Loans:
     """
     require_plan(plan)
     lives = []
-    schedules = [_schedule(plan, n) for n in range(length_of(plan, "loan"))]
+    schedules = _core.loan_schedules(plan._core)
     for n, schedule in enumerate(schedules):
         secured_on = text_at(plan, f"loan.{n}.secured_on")
         same = [s for m, s in enumerate(schedules) if m == n or (secured_on and text_at(plan, f"loan.{m}.secured_on") == secured_on)]
@@ -157,7 +161,7 @@ def loans(plan: Plan) -> Loans:
         for y, (season, year) in enumerate(zip(_seasons_from(plan, len(schedule.years)), schedule.years, strict=True)):
             value, forced = security(plan, secured_on, y + 1)
             owed = sum(s.years[y].balance for s in same if y < len(s.years))
-            years.append(LoanYear(season, year.interest, year.principal, max(0.0, year.balance), value, forced, max(0.0, owed)))
+            years.append(LoanYear(season, year.interest, year.principal, year.repaid_early, max(0.0, year.balance), value, forced, max(0.0, owed)))
         months = tuple(payment.month for payment in schedule.payments)
         keys = ("balance", "rate_fraction", "years_left", "interest_only_months")
         guesses = tuple(key for key in keys if isinstance(plan.numbers.get(f"loan.{n}.{key}"), Guess))
@@ -165,15 +169,10 @@ def loans(plan: Plan) -> Loans:
             LoanLife(
                 text_at(plan, f"loan.{n}.name"), secured_on, typical_at(plan, f"loan.{n}.balance"), typical_at(plan, f"loan.{n}.rate_fraction"),
                 typical_at(plan, f"loan.{n}.years_left"), tuple(years), months, tuple(p.interest + p.principal for p in schedule.payments), month_of(plan, months[-1]), guesses,
+                plan.numbers.get(f"loan.{n}.rate_change_sd_per_year_fraction", 0.0) != 0.0,
             )
         )  # fmt: skip
     return Loans(plan, tuple(lives))
-
-
-def payment_months(plan: Plan) -> list[bool]:
-    """For each month of a run's account, whether a loan payment falls due at its end."""
-    due = {month for n in range(length_of(plan, "loan")) for month in (p.month for p in _schedule(plan, n).payments if p.interest + p.principal > 0.0)}
-    return [month in due for month in range(12 * len(seasons_of(plan)))]
 
 
 def over_loan_life(plan: Plan) -> Plan:
@@ -186,24 +185,6 @@ def over_loan_life(plan: Plan) -> Plan:
     """
     longest = min(30, max((len(loan.years) for loan in loans(plan).loans), default=0))
     return plan.replace({"business.years": longest}) if longest > len(seasons_of(plan)) else plan
-
-
-def _schedule(plan: Plan, n: int) -> _core.LoanSchedule:
-    at = f"loan.{n}."
-    months = plan[at + "months"]
-    return _core.loan_schedule(
-        balance=typical_at(plan, at + "balance"),
-        rate_fraction=typical_at(plan, at + "rate_fraction"),
-        years_left=typical_at(plan, at + "years_left"),
-        interest_only_months=typical_at(plan, at + "interest_only_months"),
-        months=_month_numbers(months),
-        books_month=books_start(plan).month,
-    )
-
-
-def _month_numbers(months: object) -> list[int]:
-    names = ["jan", "feb", "mar", "apr", "may", "jun", "jul", "aug", "sep", "oct", "nov", "dec"]
-    return [names.index(str(month)) + 1 for month in months] if isinstance(months, list | tuple) else []
 
 
 def _seasons_from(plan: Plan, n_years: int) -> range:

@@ -24,6 +24,10 @@ if TYPE_CHECKING:
 __all__ = ["Part", "answer", "headline", "parts_of"]
 
 NOT_TOLD = "not told in the plan"
+CASES_MEAN = (
+    "Loans covered, household: all years together. Times: repayment capacity after living and tax over payments, in the year in which "
+    "its middle is lowest; lowest cash: the lowest month end. Each with its middle and its 1-in-10 low."
+)
 
 
 @dataclass(frozen=True)
@@ -126,7 +130,7 @@ def _stresses(note: LenderNote) -> Part:
         "can add to them and cannot leave one out; the annex says how each is made.",
     )
     none = [f"{name}: does not apply, {why}." for name, why in note.stresses.do_not_apply]
-    return Part("Hard cases", said, (note.stresses.table,), (" ".join([words_stresses.COLUMNS_MEAN, *none]),))
+    return Part("Hard cases", said, (note_tables.stresses_table(note.stresses),), (" ".join([CASES_MEAN, *none]),))
 
 
 def _cash(note: LenderNote) -> Part:

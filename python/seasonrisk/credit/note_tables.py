@@ -5,17 +5,18 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from seasonrisk.credit.words import chance_cell
 from seasonrisk.table import Table
 from seasonrisk.values import number_as_typed
-from seasonrisk.words import chance_text, month_text, seasons_of
+from seasonrisk.words import month_text, seasons_of
 
 if TYPE_CHECKING:
     from seasonrisk.credit.coverage import Coverage, Ratio
     from seasonrisk.credit.loans import Loans
     from seasonrisk.credit.past import PastFigure, PastYears
-    from seasonrisk.estimate import Estimate
+    from seasonrisk.credit.stresses import Stresses
 
-__all__ = ["coverage_table", "loans_table", "past_table"]
+__all__ = ["coverage_table", "loans_table", "past_table", "stresses_table"]
 
 NOT_KNOWN = "-"
 
@@ -45,7 +46,7 @@ def coverage_table(found: Coverage) -> Table:
     """One row for each year, both forms side by side."""
     rows = []
     for year in found.years:
-        missed = NOT_KNOWN if year.missed is None else in_hundred(year.missed)
+        missed = chance_cell(year.missed)
         rows.append([str(year.season), year.payments.amount_text, *_ratio(year.before_household), *_ratio(year.after_household), missed])
     form = ["middling", "1 in 10", "below 1.0", "below 1.25"]
     heads = ["year", "payments", "before: " + form[0], *form[1:], "after: " + form[0], *form[1:], "missed"]
@@ -55,7 +56,19 @@ def coverage_table(found: Coverage) -> Table:
 def _ratio(ratio: Ratio | None) -> list[str]:
     if ratio is None:
         return [NOT_KNOWN] * 4
-    return [ratio.median.amount_text, ratio.bad.amount_text, in_hundred(ratio.below_1), in_hundred(ratio.below_1_25)]
+    return [ratio.median.amount_text, ratio.bad.amount_text, chance_cell(ratio.below_1), chance_cell(ratio.below_1_25)]
+
+
+def stresses_table(found: Stresses) -> Table:
+    """One row for each hard case, the plan as it is first."""
+    rows = []
+    for case in (found.as_it_is, *found):
+        ratio = None if case.worst_year is None else case.worst_year.after_household
+        shown = [NOT_KNOWN, NOT_KNOWN] if ratio is None else [ratio.median.amount_text, ratio.bad.amount_text]
+        chances = [case.chances["loan"], case.chances["household"], case.missed]
+        rows.append([case.name, *map(chance_cell, chances), *shown, case.lowest.amount_text, case.lowest_bad.amount_text])
+    heads = ["", "loans covered", "household", "payment missed", "times", "1 in 10", "lowest cash", "1 in 10"]
+    return Table(f"Under each hard case, {found.histories:,} simulated; chances in 100; {found.plan.money}", heads, rows)
 
 
 def past_table(found: PastYears) -> Table:
@@ -78,8 +91,3 @@ def _actual(figure: PastFigure | None) -> str:
     if figure is None:
         return NOT_KNOWN
     return number_as_typed(figure.actual) + (" *" if figure.outside else "")
-
-
-def in_hundred(chance: Estimate) -> str:
-    """A chance for a table of chances in 100."""
-    return chance_text(chance, whole=False).removesuffix(" in 100")

@@ -6,12 +6,10 @@ from __future__ import annotations
 import re
 from dataclasses import dataclass
 
-import numpy as np
-
 from seasonrisk import _core
 from seasonrisk.credit import words_past
 from seasonrisk.credit.chances import chance_below
-from seasonrisk.credit.years import column_name, length_of, month_of, require_columns
+from seasonrisk.credit.years import column_name, length_of, require_columns
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
@@ -121,13 +119,8 @@ def past_columns(plan: Plan, actuals: Plan | None = None) -> list[str]:
     actuals : Plan, optional
         The plan in which the past years are written, when that is another.
     """
-    wanted = [
-        name
-        for year, figures in _actuals(actuals or plan).items()
-        for figure in figures
-        for name in _columns_for(plan, figure, _season_for(plan, year))
-    ]
-    return list(dict.fromkeys(wanted))
+    told = _actuals(actuals or plan)
+    return list(dict.fromkeys(column_name(plan, name, _season_for(plan, year)) for year, figures in told.items() for name in figures))
 
 
 def past_years(plan: Plan, run: Run) -> PastYears:
@@ -191,8 +184,7 @@ def _beside(plan: Plan, run: Run, years: list[int], *, after: bool) -> PastYears
 
 
 def _figure(plan: Plan, run: Run, name: str, actual: float, season: int) -> PastFigure:
-    columns = _columns_for(run.plan, name, season)
-    values = run[columns[0]] if len(columns) == 1 else np.min([run[column] for column in columns], axis=0)
+    values = run[column_name(run.plan, name, season)]
     entry = next(e for e in plan.entries if re.fullmatch(rf"past_year\.\d+\.{name}", e.path))
     unit = run.money if entry.unit == "money" else entry.unit
     low, median, high = (Estimate.of(_core.quantile(values, level), unit=unit) for level in LEVELS)
@@ -213,12 +205,3 @@ def _season_for(plan: Plan, year: int) -> int:
     """The season of a run that a past year stands beside: its own, or for one before it the first."""
     seasons = seasons_of(plan)
     return year if year in seasons else seasons[0]
-
-
-def _columns_for(plan: Plan, name: str, season: int) -> list[str]:
-    """The column, or for the lowest month end of one season of several its month ends."""
-    seasons = seasons_of(plan)
-    if name != "lowest_cash" or len(seasons) == 1:
-        return [column_name(plan, name, season)]
-    first = 12 * seasons.index(season)
-    return [f"cash.{month_of(plan, month)}" for month in range(first, first + 12)]

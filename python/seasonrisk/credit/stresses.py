@@ -12,7 +12,7 @@ from seasonrisk.credit import words_stresses
 from seasonrisk.credit.coverage import CoverageYear, coverage, coverage_columns
 from seasonrisk.credit.fixed_stresses import FIXED, DoesNotApply, PlanAndPeak
 from seasonrisk.credit.peak import PeakWeeks
-from seasonrisk.credit.years import require_columns
+from seasonrisk.credit.years import require_columns, text_at
 from seasonrisk.engine import MOST_HISTORIES, Rng, key_from, require_plan, simulate
 from seasonrisk.errors import PlanError
 from seasonrisk.estimate import Estimate
@@ -104,14 +104,19 @@ class Stresses:
 
     @property
     def table(self) -> Table:
-        """One row for each: chances, coverage in the worst year, lowest cash, difference."""
+        """One row for each: chances."""
         return words_stresses.table(self)
+
+    @property
+    def money_table(self) -> Table:
+        """One row for each: coverage in the worst year, lowest cash."""
+        return words_stresses.money_table(self)
 
     def __repr__(self) -> str:
         return words_stresses.page(self)
 
     def _repr_html_(self) -> str:
-        return self.table._repr_html_()
+        return self.table._repr_html_() + self.money_table._repr_html_()
 
 
 def stresses(
@@ -131,7 +136,7 @@ def stresses(
         Its ``[[stress]]`` entries come after the fixed ones, none of which can be left out. Of a run that kept the
         columns of `lender_columns` the first histories are taken as the plan as it is, and met again under each stress.
     histories : int, optional
-        For each of them; left out, 10,000, or of a run a quarter, 1,000 at least: under the same luck few will do.
+        For each of them; left out, 10,000, or of a run the half, 1,000 at least: under the same luck fewer will do.
     rng, key
         As in `simulate`; a run has its own.
     threads
@@ -168,7 +173,7 @@ def stresses(
         drawn = key_from(rng, key)
     at = PlanAndPeak(plan, drawn)
     fixed, none = _fixed(at)
-    made = fixed
+    made = [*fixed, *((name, _why(plan, name), plan.under(name)) for name in plan.stresses)]
 
     def run(one: Plan, tell: Callable[[int], object] | None, n: int) -> Run:
         onward = None if tell is None else lambda done: tell(n * histories + done)
@@ -192,7 +197,7 @@ def _first_of(run: Run, histories: int | None, *, rng: Rng, key: int | None) -> 
     require_columns(run, stress_columns(run.plan), "lender_columns(plan)")
     if run.facts.stream_version != _core.stream_version:
         raise ValueError(f"stream_version={run.facts.stream_version}: this version ({_core.stream_version}) would draw others; simulate the plan anew")
-    wanted = max(run.histories // 4, min(run.histories, 1_000)) if histories is None else histories
+    wanted = max(run.histories // 2, min(run.histories, 1_000)) if histories is None else histories
     first = whole_number("histories", wanted, lowest=1, highest=run.histories)
     return Run(run.plan, {run.column(name): run[name][:first] for name in stress_columns(run.plan)}, run.facts)
 
@@ -209,6 +214,10 @@ def _fixed(at: PlanAndPeak) -> tuple[list[tuple[str, str, Plan]], list[tuple[str
         except PlanError as error:
             none.append((name, f"the plan is not sound with it: {error.findings[0].message}"))
     return made, none
+
+
+def _why(plan: Plan, stress: str) -> str:
+    return text_at(plan, f"stress.{plan.stresses.index(stress)}.why").removesuffix(".") or "as the plan says"
 
 
 def stress_columns(plan: Plan) -> list[str]:

@@ -4,8 +4,9 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING
+from typing import TYPE_CHECKING, Literal
 
+from seasonrisk.credit.words import chance_cell, seen_note
 from seasonrisk.page import section, wrapped
 from seasonrisk.summary import half_width, points_text
 from seasonrisk.table import Table
@@ -28,30 +29,26 @@ MARGINS = "Repayment margin: capacity less payments and less the overdraft broug
 NO_PAYMENTS = "no payments"
 
 
-def _in_hundred(chance: Estimate) -> str:
-    return chance_text(chance, whole=False).removesuffix(" in 100")
-
-
 def _ratio_cells(ratio: Ratio | None) -> list[str]:
     if ratio is None:
         return [NO_PAYMENTS, "-", "-", "-"]
-    return [ratio.median.amount_text, ratio.bad.amount_text, _in_hundred(ratio.below_1), _in_hundred(ratio.below_1_25)]
+    return [ratio.median.amount_text, ratio.bad.amount_text, chance_cell(ratio.below_1), chance_cell(ratio.below_1_25)]
 
 
 def _ratio_values(ratio: Ratio | None) -> list[float | None]:
     return [None] * 4 if ratio is None else [ratio.median.value, ratio.bad.value, ratio.below_1.value, ratio.below_1_25.value]
 
 
-def table(found: Coverage) -> Table:
-    """One row for each money year and form."""
+def table(found: Coverage, form: Literal["before", "after"]) -> Table:
+    """One row for each money year, in one of the two forms."""
     rows, values = [], []
     for year in found.years:
-        missed = "-" if year.missed is None else _in_hundred(year.missed)
-        for form, ratio in (("before living, tax", year.before_household), ("after living, tax", year.after_household)):
-            rows.append([f"{year.season}, {form}", year.payments.amount_text, *_ratio_cells(ratio), missed])
-            values.append([f"{year.season}, {form}", year.payments.value, *_ratio_values(ratio), None if year.missed is None else year.missed.value])
-    heads = ["", "payments", "times, middle", "1 in 10", "below 1.0", "below 1.25", "one missed"]
-    return Table(f"How many times a year's money covers its loan payments; {found.plan.money}, chances in 100", heads, rows, values)
+        ratio = year.before_household if form == "before" else year.after_household
+        rows.append([str(year.season), f"{year.payments.value:,.0f}", *_ratio_cells(ratio), chance_cell(year.missed)])
+        values.append([year.season, year.payments.value, *_ratio_values(ratio), None if year.missed is None else year.missed.value])
+    heads = ["", "payments", "times, middle", "1 in 10", "below 1.0", "below 1.25", "payment missed"]
+    which = "before living and tax" if form == "before" else "after living and tax"
+    return Table(f"Times that a year's money covers its loan payments, {which}; {found.plan.money}, chances in 100", heads, rows, values)
 
 
 def margins_table(found: Coverage) -> Table:
@@ -59,7 +56,7 @@ def margins_table(found: Coverage) -> Table:
     rows, values = [], []
     for year in found.years:
         margins = (year.capacity, year.repayment_margin, year.replacement_margin)
-        rows.append([str(year.season), *(text for m in margins for text in (m.median.amount_text, m.bad.amount_text)), _in_hundred(year.replacement_margin.below_0)])
+        rows.append([str(year.season), *(text for m in margins for text in (m.median.amount_text, m.bad.amount_text)), chance_cell(year.replacement_margin.below_0)])
         values.append([year.season, *(v for m in margins for v in (m.median.value, m.bad.value)), year.replacement_margin.below_0.value])
     heads = ["", "capacity", "1 in 10", "after payments", "1 in 10", "and wear", "1 in 10", "below 0, in 100"]
     return Table(f"Repayment capacity, repayment margin and replacement margin, {found.plan.money}", heads, rows, values)
@@ -69,12 +66,12 @@ def page(found: Coverage) -> str:
     """Both forms, what is missed, and who covers it."""
     noun = f"simulated {noun_of(found.plan)}"
     lines = wrapped(f"{found.plan.name}: what there is for loan payments, by money year; {counted(found.histories, noun)}.")
-    lines += [*section(table(found)), *wrapped(BEFORE, "  "), *wrapped(AFTER, "  ")]
+    lines += [*section(table(found, "before")), *wrapped(BEFORE, "  "), *section(table(found, "after")), *wrapped(AFTER, "  ")]
     for sentence in missed_sentences(found):
         lines += wrapped(sentence, "  ")
     lines += section(margins_table(found))
     lines += wrapped(MARGINS, "  ")
-    lines += ["", *gives_first_lines(found.gives_first)]
+    lines += ["", *gives_first_lines(found.gives_first), *wrapped(seen_note(found.histories), "  ")]
     return "\n".join(lines)
 
 
@@ -103,7 +100,7 @@ def gives_first_table(found: WhatGivesFirst) -> Table:
     from seasonrisk.credit.gives_first import COVERERS
 
     given = [(COVERERS[c.name], c.chance, c.mean) for c in found.coverers]
-    rows = [[words, _in_hundred(chance), points_text(chance), *_mean_cells(chance, mean)] for words, chance, mean in [*given, ("together: the shortage", found.chance, found.shortage)]]
+    rows = [[words, chance_cell(chance), points_text(chance), *_mean_cells(chance, mean)] for words, chance, mean in [*given, ("together: the shortage", found.chance, found.shortage)]]
     values = [[c.name, c.chance.value, half_width(c.chance), c.mean.value, half_width(c.mean)] for c in found.coverers]
     values.append(["shortage", found.chance.value, half_width(found.chance), found.shortage.value, half_width(found.shortage)])
     heads = ["in this order", "chance in 100", "\u00b1 points", "mean when short", "\u00b1"]

@@ -27,9 +27,9 @@ def table(found: Loans) -> Table:
             known = [year.payments, year.interest, year.principal, year.balance]
             secured = [year.security_value, year.forced_value]
             ratio = year.owed_to_forced
-            rows.append([f"{short_name(loan.name, 30)}, {year.season}", *(_whole(v) for v in known), *(_whole(v) for v in secured), NOT_KNOWN if ratio is None else f"{ratio:.2f}"])
+            rows.append([f"{short_name(loan.name, 24)}, {year.season}", *(_whole(v) for v in known), *(_whole(v) for v in secured), NOT_KNOWN if ratio is None else f"{ratio:.2f}"])
             values.append([f"{loan.name}, {year.season}", *known, *secured, ratio])
-    heads = ["", "paid", "interest", "principal", "owed after", "security", "in a hurry", "owed / that"]
+    heads = ["", "paid", "interest", "principal", "owed", "security", "forced", "owed / it"]
     return Table(f"Loans by money year, {found.plan.money}", heads, rows, values)
 
 
@@ -42,8 +42,8 @@ def page(found: Loans) -> str:
         lines += wrapped(loan_sentence(loan, found.plan.money))
     lines += section(table(found))
     for sentence in (
-        "Security: what a survey says it is worth, worn on from there as the asset wears, or its cost so worn; in a hurry: what the plan says a forced sale brings of that.",
-        "What is owed over it counts all loans on the same security. A dash: the plan does not tell.",
+        "Security: what a survey says it is worth, worn on from there as the asset wears, or its cost so worn; forced: what the plan says a sale in a hurry brings of that.",
+        "Owed: at the year's end; over it: all loans on the same security. A dash: the plan does not tell.",
     ):
         lines += wrapped(sentence, "  ")
     return "\n".join(lines)
@@ -54,9 +54,12 @@ def loan_sentence(loan: LoanLife, money: str) -> str:
     secured = f", secured on {loan.secured_on}" if loan.secured_on else ""
     guessed = f" ({', '.join(loan.guesses)}: a guess, here its typical value)" if loan.guesses else ""
     n = len(loan.payment_months)
+    moving = " The rate may move with each money year; here it stays as it is." if loan.rate_moves else ""
+    early = sum(year.repaid_early for year in loan.years)
+    repaid = f" {early:,.0f} {money} of it is repaid early." if early > 0.0 else ""
     return (
         f"{loan.name}: {loan.balance:,.0f} {money} at {number_as_typed(100.0 * loan.rate_fraction)} in 100 a year{secured}; "
-        f"{counted(n, 'payment')}, the last at the end of {month_text(loan.last_payment)}{guessed}."
+        f"{counted(n, 'payment')}, the last at the end of {month_text(loan.last_payment)}{guessed}.{repaid}{moving}"
     )
 
 

@@ -6,48 +6,49 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
+from seasonrisk.credit.words import chance_cell, seen_note
 from seasonrisk.page import GIVE_OR_TAKE, section, wrapped
 from seasonrisk.table import Table
-from seasonrisk.words import chance_text, counted, noun_of
-from seasonrisk.words_compare import difference_text
+from seasonrisk.words import counted, noun_of
+from seasonrisk.words_compare import difference_text, short_name
 
 if TYPE_CHECKING:
     from seasonrisk.credit.stresses import Stressed, Stresses
-    from seasonrisk.estimate import Estimate
 
-__all__ = ["COLUMNS_MEAN", "page", "sentences", "table"]
-
-COLUMNS_MEAN = (
-    "Loans, household: covered, all years together; cash: within the overdraft at every month end; missed: a loan payment is missed; "
-    "times: repayment capacity after living and tax over payments, in the year in which that is lowest."
-)
-
-
-def _in_hundred(chance: Estimate | None) -> str:
-    return "-" if chance is None else chance_text(chance, whole=False).removesuffix(" in 100")
+__all__ = ["money_table", "page", "sentences", "table"]
 
 
 def table(found: Stresses) -> Table:
-    """One row for each stress, the plan as it is first."""
+    """One row for each stress, the plan as it is first: chances."""
+    rows, values = [], []
+    for stress in (found.as_it_is, *found.stresses):
+        chances = [stress.chances["loan"], stress.chances["household"], stress.missed]
+        rows.append([short_name(stress.name, 34), *map(chance_cell, chances)])
+        values.append([stress.name, *(None if chance is None else chance.value for chance in chances)])
+    heads = ["", "loans covered", "household covered", "a payment missed"]
+    return Table("Under stress, the same luck for each; chances in 100, all years together", heads, rows, values)
+
+
+def money_table(found: Stresses) -> Table:
+    """One row for each stress, the plan as it is first: coverage in the worst year, and the account at its lowest."""
     rows, values = [], []
     for stress in (found.as_it_is, *found.stresses):
         year = stress.worst_year
         ratio = None if year is None else year.after_household
-        shown = ["-", "-"] if ratio is None else [ratio.median.amount_text, ratio.bad.amount_text]
-        chances = [stress.chances[name] for name in ("loan", "household", "cash_room")]
-        rows.append([stress.name, *map(_in_hundred, chances), _in_hundred(stress.missed), *shown, stress.lowest_bad.amount_text])
-        values.append([
-            stress.name, *(c.value for c in chances), None if stress.missed is None else stress.missed.value,
-            *((None, None) if ratio is None else (ratio.median.value, ratio.bad.value)), stress.lowest_bad.value,
-        ])  # fmt: skip
-    heads = ["", "loans", "household", "cash", "missed", "times", "1 in 10", "lowest cash, 1 in 10"]
-    return Table(f"Under stress, the same luck for each; chances in 100; {found.plan.money}", heads, rows, values)
+        known = [None, None] if ratio is None else [ratio.median, ratio.bad]
+        shown = [*known, stress.lowest, stress.lowest_bad]
+        rows.append([short_name(stress.name, 34), *("-" if one is None else one.amount_text for one in shown)])
+        values.append([stress.name, *(None if one is None else one.value for one in shown)])
+    heads = ["", "times, middle", "1 in 10", "lowest cash, middle", "1 in 10"]
+    return Table(f"Coverage in the worst year, after living and tax, and the account at its lowest, {found.plan.money}", heads, rows, values)
 
 
 def page(found: Stresses) -> str:
     """The table, and what each stress is and takes."""
     lines = wrapped(f"{found.plan.name} under {counted(len(found), 'stress').replace('stresss', 'stresses')}, {counted(found.histories, f'simulated {noun_of(found.plan)}')}.")
-    lines += [*section(table(found)), *wrapped(COLUMNS_MEAN, "  "), ""]
+    lines += [*section(table(found)), *wrapped(seen_note(found.histories), "  "), *section(money_table(found))]
+    lines += wrapped("Times: repayment capacity over loan payments, in the year in which its middle is lowest.", "  ")
+    lines.append("")
     for sentence in sentences(found):
         lines += textwrap.wrap(sentence, 100, subsequent_indent="  ")
     return "\n".join([*lines, "", *wrapped(GIVE_OR_TAKE), *wrapped(f"Key {found.key}.")])

@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from seasonrisk.credit.words import chance_cell, seen_note
 from seasonrisk.page import section, wrapped
 from seasonrisk.summary import half_width
 from seasonrisk.table import Table
@@ -16,12 +17,12 @@ if TYPE_CHECKING:
 __all__ = ["calendar_table", "page", "sentences"]
 
 
-def calendar_table(found: WorkingCapital) -> Table:
-    """One row for each month."""
+def calendar_table(found: WorkingCapital, n_months: int | None = None) -> Table:
+    """One row for each month, or for the first of them."""
     rows, values = [], []
-    for flow in found.calendar:
-        below = chance_text(flow.below_limit, whole=False).removesuffix(" in 100")
-        rows.append([month_text(flow.month), flow.before_payments.amount_text, f"{flow.loan_payments:,.0f}", flow.change.amount_text, flow.change.error_text, below])
+    for flow in found.calendar[:n_months]:
+        change = (flow.change.amount_text, flow.change.error_text)
+        rows.append([month_text(flow.month), flow.before_payments.amount_text, f"{flow.loan_payments:,.0f}", *change, chance_cell(flow.below_limit)])
         values.append([flow.month, flow.before_payments.value, flow.loan_payments, flow.change.value, half_width(flow.change), flow.below_limit.value])
     heads = ["", "before payments", "loan payments", "change", "\u00b1", "below the limit, in 100"]
     return Table(f"The account month by month, mean, {found.plan.money}", heads, rows, values)
@@ -49,10 +50,13 @@ def page(found: WorkingCapital) -> str:
     lines += section(found.cash)
     for sentence in sentences(found):
         lines += wrapped(sentence, "  ")
-    lines += section(calendar_table(found))
+    lines += section(calendar_table(found, 12))
+    later = len(found.calendar) // 12 - 1
+    if later > 0:
+        lines += wrapped(f"The first money year; the other {later} are in the table of all months.", "  ")
     lines += wrapped(
         "Before payments: all that is paid into the account in the month less all that is paid out of it but loan payments, "
-        "which fall due at the month's end. Within a month the account can be lower than at its end.",
+        "which fall due at the month's end. Within a month the account can be lower than at its end. " + seen_note(found.histories),
         "  ",
     )
     return "\n".join(lines)

@@ -1,7 +1,6 @@
 // SPDX-License-Identifier: MIT
 #include <algorithm>
 #include <random>
-#include <span>
 #include <stdexcept>
 #include <vector>
 
@@ -63,14 +62,10 @@ TEST_CASE("the parts add up to the shortage in every history, and none gives bef
     CHECK(short_of_all > 100);
 }
 
-// Source: by hand. A low in a month without a payment is no missed payment; the limit itself still holds.
-TEST_CASE("a payment is missed where its month ends below the overdraft", "[credit]") {
-    const Column june{-3'000.0, -3'000.0, 500.0, 500.0}, july{100.0, -2'000.0, -2'000.5, 100.0}, limit(4, 2'000.0);
-    const std::vector<std::span<const double>> ends{june, july};
-    CHECK(missed_payment(ends, {false, true}, limit) == Column{0.0, 0.0, 1.0, 0.0});
-    CHECK(missed_payment(ends, {true, true}, limit) == Column{1.0, 1.0, 1.0, 0.0});
-    CHECK(missed_payment({}, {}, limit) == Column(4, 0.0));
-    CHECK_THROWS_WITH(missed_payment(ends, {true}, limit), Contains("payment_due: has 1"));
+// Source: the contract.
+TEST_CASE("columns of other histories are refused by name where a year is short", "[credit]") {
+    const Column two{1.0, 2.0}, one{1.0};
+    CHECK_THROWS_WITH(who_covers({two, two, one, two, two}), Contains("other_income: has 1 histories, not 2"));
 }
 
 // Source: by hand.

@@ -121,7 +121,7 @@ TEST_CASE("the audit of addresses sees every purpose but those drawn one history
         if (std::get<2>(counter) == static_cast<std::uint32_t>(Family::luck)) purposes.insert(std::get<1>(counter) >> 24);
     }
     std::set<std::uint32_t> expected;
-    for (std::uint32_t purpose = 1; purpose <= static_cast<std::uint32_t>(Purpose::crew_leaves); ++purpose) expected.insert(purpose);
+    for (std::uint32_t purpose = 1; purpose <= static_cast<std::uint32_t>(Purpose::loan_rate); ++purpose) expected.insert(purpose);
     for (const Purpose one_at_a_time : {Purpose::repair_size, Purpose::days_lost_size, Purpose::claim_accepted, Purpose::laid_up_weeks,
                                         Purpose::skipper_gap_weeks, Purpose::storm_loss})
         expected.erase(static_cast<std::uint32_t>(one_at_a_time));

@@ -117,3 +117,13 @@ TEST_CASE("endings that would need too much memory are refused before they start
     options.memory_limit_bytes = 1e7;
     CHECK_THROWS_AS(simulate_endings(plan, {*plan.season.end, *plan.season.end - days{1}}, options), RunTooLarge);
 }
+
+TEST_CASE("so it is with what is supposed for certain, before and after the last day, and with a loan repaid early", "[ensemble][endings]") {
+    const Plan plan = plan_at("examples/plans/two_boats_whelk.toml",
+                              {{"suppose", "[{ what = \"closure\", from = 2027-04-12, days = 20 }, { what = \"bad catch\" },"
+                                           " { what = \"breakdown\", boat = \"Grey Plover\", from = 2027-06-07, days = 25, cost = 3000 },"
+                                           " { what = \"no skipper\", boat = \"Tern's Errand\", from = 2027-10-04 }]"},
+                               {"boat.1.owner_days_per_breakdown", "3"},
+                               {"loan.0.repay", "[{ date = 2027-07-31, amount = 4000 }]"}});
+    check_the_same(plan, stops_of(plan, 29), 64);
+}

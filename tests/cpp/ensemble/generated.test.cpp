@@ -69,6 +69,7 @@ const std::vector<double>& day_column(const DayTable& days, const std::string& n
 Plan with_first(std::size_t number, double persistence) {
     constexpr std::array odds{1.2, 1.6, 0.8};
     toml::table plan = every_key();
+    plan.erase("sources");  // they speak of boats by their place
     plan["weather"].as_table()->insert_or_assign("persistence", persistence);
     for (std::size_t b = 0; b < odds.size(); ++b) boat_of(plan, b).insert_or_assign("weather_odds_multiplier", odds[b]);
     if (number != 0) std::swap(boat_of(plan, 0), boat_of(plan, number));

@@ -1,6 +1,7 @@
 // SPDX-License-Identifier: MIT
 #include <toml++/toml.h>
 
+#include <algorithm>
 #include <fstream>
 #include <sstream>
 #include <string>
@@ -27,7 +28,12 @@ TEST_CASE("the numbers of this plan are those of every other compiler, machine a
     RunOptions options;
     options.histories = 3200;
     options.key = 7;
-    options.keep = {"all"};
+    // Columns that came later are left out, so that the hash tells of the others what it told before.
+    const toml::array& later = *golden["came_later"].as_array();
+    for (const ColumnInfo& column : columns_of(reading.plan)) {
+        const auto is_this = [&](const toml::node& name) { return name.value_or<std::string>("") == column.name; };
+        if (std::ranges::none_of(later, is_this)) options.keep.push_back(column.name);
+    }
 
     const Outcomes run = simulate(reading.plan, options);
 

@@ -41,7 +41,7 @@ inline toml::table varied(std::uint32_t number) {
     for (const char* section : {"limit", "shock", "order", "holding", "skipper", "ending", "family_date", "input", "loan", "asset", "household", "growth"}) {
         if (left_out()) plan.erase(section);
     }
-    plan.erase("choice");  // it speaks of boats that may be gone
+    for (const char* section : {"choice", "stress", "suppose", "sources"}) plan.erase(section);  // they speak of what may be gone
     if (left_out()) plan["season"].as_table()->erase("stop_on");
     plan["boat"].as_array()->resize(3 - number % 3, toml::table{});
     plan["business"].as_table()->insert_or_assign("years", 5 - static_cast<int>(number % 5));

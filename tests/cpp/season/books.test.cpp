@@ -70,6 +70,11 @@ TEST_CASE("overdraft interest runs by the day and is charged with the month end"
 TEST_CASE("the lowest month end is the first of the lowest", "[season]") {
     CashBook cash;
     cash.month_end.resize(4);
+    cash.loan_due.assign(4, Lanes(0.0));
+    cash.loan_due[0] = cash.loan_due[3] = Lanes(10.0);
+    cash.missed_payments = Lanes(0.0);
+    cash.lowest_of_year.resize(1);
+    cash.shortfall_of_year.resize(1);
     const double ends[4] = {100.0, -20.0, 300.0, -20.0};
     for (int month = 0; month < 4; ++month) {
         cash.balance = Lanes(ends[month]);
@@ -78,6 +83,9 @@ TEST_CASE("the lowest month end is the first of the lowest", "[season]") {
     CHECK(cash.lowest[0] == -20.0);
     CHECK(cash.lowest_month[0] == 1.0);
     CHECK(cash.room[0] == -5.0);
+    CHECK(cash.lowest_of_year[0][0] == -20.0);
+    CHECK(cash.shortfall_of_year[0][0] == 5.0);
+    CHECK(cash.missed_payments[0] == 1.0);  // of the two month ends beyond the overdraft one has a payment
 }
 
 TEST_CASE("money that falls due after the money year is owed, not lost", "[season]") {

@@ -242,3 +242,27 @@ ONE_SPECIES = (
     .replace("crab = 2.7\n", "")
     .replace("species_year_correlation = 0.35\n", "")
 )
+
+# What is supposed for certain, and a loan of which some is repaid early.
+SUPPOSED = (
+    replaced('months = ["jun", "dec"]\n', 'months = ["jun", "dec"]\nrepay = [{ date = 2027-04-02, amount = 1700 }]\n')
+    + """
+[[suppose]]
+what = "breakdown"
+from = 2027-06-28
+days = 11
+cost = { low = 900, typical = 1800, high = 4000 }
+
+[[suppose]]
+what = "closure"
+from = 2027-08-30
+days = 21
+
+[[suppose]]
+what = "no skipper"
+from = 2027-11-08
+
+[[suppose]]
+what = "bad catch"
+"""
+)

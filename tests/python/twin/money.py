@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import math
 from datetime import date
 from typing import TYPE_CHECKING, Any
 
@@ -15,7 +16,10 @@ from twin.years import growth
 if TYPE_CHECKING:
     from twin.season import History
 
-PAID = ("standing_costs", "loan_payments", "loan_interest", "draw", "overdraft_interest", "tax")
+PAID = (
+    *("standing_costs", "loan_payments", "loan_interest", "loan_principal", "loan_repaid_early", "missed_payments"),
+    *("draw", "overdraft_interest", "tax"),
+)
 RUNNING_COSTS = (
     *("fuel", "bait", "day_costs", "crew_pay", "selling_costs", "order_shortfalls", "repairs", "pots_lost_cost"),
     *("quota_lease", "switch_costs", "missed_settlements", "rehire"),
@@ -38,17 +42,29 @@ def bills(v: dict[str, Any]) -> list[tuple[float, int | None]]:
 
 
 class Loan:
-    """Level payments, after a time of interest alone."""
+    """Level payments, after a time of interest alone; the rate may move, and some may be repaid early."""
 
     def __init__(self, loan: dict[str, Any]) -> None:
         self.months = [month_number(m) for m in loan.get("months", [])] or list(range(1, 13))
-        a_year = len(self.months)
-        self.left, self.rate = loan["balance"], loan["rate_fraction"] / a_year
-        self.payments = round_half_up(loan["years_left"] * a_year)
-        self.interest_alone = round_half_up(loan.get("interest_only_months", 0) / 12.0 * a_year)
-        n, i = self.payments - self.interest_alone, self.rate
-        self.level = self.left / n if i == 0.0 else self.left * i / (1.0 - (1.0 + i) ** -n)
+        self.a_year = len(self.months)
+        self.left, self.yearly_rate = loan["balance"], loan["rate_fraction"]
+        self.sd = loan.get("rate_change_sd_per_year_fraction", 0.0)
+        self.payments = round_half_up(loan["years_left"] * self.a_year)
+        self.interest_alone = round_half_up(loan.get("interest_only_months", 0) / 12.0 * self.a_year)
+        self.early = loan.get("repay", [])
         self.made = 0
+        self.settle()
+
+    def settle(self) -> None:
+        """The level payment over what is left of the term."""
+        self.rate = self.yearly_rate / self.a_year
+        n, i = max(1, self.payments - max(self.made, self.interest_alone)), self.rate
+        self.level = self.left / n if i == 0.0 else self.left * i / (1.0 - (1.0 + i) ** -n)
+
+    def new_year(self, z: float) -> None:
+        if self.sd > 0.0:
+            self.yearly_rate = max(0.0, self.yearly_rate + self.sd * z)
+            self.settle()
 
     def pay(self) -> tuple[float, float]:
         """The next payment and the interest in it."""
@@ -57,8 +73,19 @@ class Loan:
             return 0.0, 0.0
         interest = self.left * self.rate
         payment = interest if self.made <= self.interest_alone else self.level
+        payment = min(payment, self.left + interest) if self.early else payment
         self.left -= payment - interest
         return payment, interest
+
+    def repay(self, month_end: date) -> float:
+        """What is repaid early at the end of this month, no more than is owed."""
+        total = 0.0
+        for one in self.early:
+            if (one["date"].year, one["date"].month) == (month_end.year, month_end.month):
+                amount = min(one["amount"], self.left)
+                self.left -= amount
+                total += amount
+        return total
 
 
 class Money:
@@ -72,11 +99,16 @@ class Money:
         self.cash, self.accrued = self.v["business"]["opening_cash"], 0.0
         self.month_cash: dict[str, float] = {}
         self.tax_owed, self.loss_forward, self.unpaid_tax = 0.0, 0.0, 0.0
+        self.shortfall, self.lowest = [0.0] * len(told.seasons), [math.inf] * len(told.seasons)
+        self.loan_balance: list[float] = []
+        self.loan_due = 0.0
 
     def live_year(self, season: Season) -> None:
         c = self.books.year[season.y]
         for name in PAID:
             c[name] += 0.0
+        for place, loan in enumerate(self.loans if season.y else []):
+            loan.new_year(self.told.luck.normal_in_year(season.year, "loan_rate", place))
         last_year = self.books.year[season.y - 1] if season.y else None
         if last_year:
             self.cash -= last_year["pots_owed"]
@@ -92,6 +124,11 @@ class Money:
                 c["overdraft_interest"] += self.accrued
                 self.accrued = 0.0
                 self.month_cash[f"cash.{today:%Y-%m}"] = self.cash
+                beyond = -self.cash - self.v["business"].get("overdraft_limit", 0.0)
+                c["missed_payments"] += float(beyond > 0.0 and self.loan_due > 0.0)
+                self.shortfall[season.y] = max(self.shortfall[season.y], beyond)
+                self.lowest[season.y] = min(self.lowest[season.y], self.cash)
+        self.loan_balance.append(sum(loan.left for loan in self.loans))
         self.rungs(c, season.y)
 
     def early_stop(self, c: dict[str, float], season: Season, today: date) -> None:
@@ -124,12 +161,18 @@ class Money:
         self.cash += income - due - bought - draw
         for name, amount in (("standing_costs", due), ("inputs", bought), ("draw", draw), ("other_income", income)):
             c[name] += amount
+        self.loan_due = 0.0
         for loan in self.loans:
             if month in loan.months:
                 payment, interest = loan.pay()
                 self.cash -= payment
+                self.loan_due += payment
                 c["loan_payments"] += payment
                 c["loan_interest"] += interest
+                c["loan_principal"] += payment - interest
+            early = loan.repay(today)
+            self.cash -= early
+            c["loan_repaid_early"] += early
         tax_months = [month_number(m) for m in self.household.get("tax_months", [])]
         if month in tax_months and y > 0:
             part = self.books.year[y - 1]["tax"] / len(tax_months)
@@ -203,7 +246,10 @@ def close_books(told: History) -> dict[str, float]:
     c["cash_room"] = c["lowest_cash"] + told.v["business"].get("overdraft_limit", 0.0)
     c["owed_to_us"] = sum(books.flow.values())  # what falls due after the last day: sales and claims not yet paid
     c["owed_by_us"] = money.unpaid_tax + owed_pots[-1]
-    c["loan_balance"] = sum(loan.left for loan in money.loans)
+    c["loan_balance"], c["shortfall"] = money.loan_balance[-1], max(money.shortfall)
+    for s in told.seasons if len(told.seasons) > 1 else []:
+        c[f"loan_balance.{s.year}"], c[f"shortfall.{s.year}"] = money.loan_balance[s.y], money.shortfall[s.y]
+        c[f"lowest_cash.{s.year}"] = money.lowest[s.y]
     held = 0.0
     for good, kept in told.selling.store.of_good.items():
         c[f"held.{told.goods[good].name}"] = kept.amount()

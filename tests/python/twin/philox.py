@@ -43,6 +43,7 @@ PURPOSE = {
     "storm": 29,
     "storm_loss": 30,
     "crew_leaves": 31,
+    "loan_rate": 32,
 }
 
 

@@ -8,7 +8,7 @@ from typing import Any
 
 from twin.boat import Boat, Trip
 from twin.books import Books
-from twin.calendar_years import WEEKDAYS, Season, days, seasons_of
+from twin.calendar_years import DAY, WEEKDAYS, Season, days, seasons_of
 from twin.effects import bad_days, ground_days, mean_one
 from twin.family import FamilyDates
 from twin.gear import Gear
@@ -21,6 +21,7 @@ from twin.people import Owner
 from twin.philox import Luck
 from twin.plan_values import drawn, of_month
 from twin.selling import Selling
+from twin.supposed import Supposed
 from twin.usual import usual_landings
 from twin.years import Years, growth
 
@@ -59,6 +60,7 @@ class History:
                 self.begin_season(this)
             for boat in self.boats if self.season else []:
                 boat.begin_day(today)
+                self.break_down_as_supposed(boat, today)
             self.family.morning(today)
             out = []
             if self.season and self.has_something_to_do(today):
@@ -77,10 +79,17 @@ class History:
         self.ground = [ground_days(self.plan, self.v, self.luck, season, k) for k in range(len(self.species))]
         self.shares = shares_of_year(self.goods, self.luck, season.year)
         self.fuel, self.bait = self.years.fuel_price(y), self.years.bait_price(y)
-        self.limits = Limits(self.v, season, self.luck)
+        self.limits, self.supposed = Limits(self.v, season, self.luck), Supposed(self.v, season)
         self.market = Market(self.plan, self.v, self.goods, season, self.years, self.luck, self.usual)
         self.selling.begin_season(season, self.market)
         self.inputs.begin_season(season)
+
+    def break_down_as_supposed(self, boat: Boat, today: date) -> None:
+        """She is found broken down in the morning: the bill, the days, the owner's time."""
+        for bill, lost in self.supposed.breakdowns(boat.number, today):
+            self.books.cost("repairs", bill, today, boat.number)
+            boat.down_until = max(boat.down_until, today + (lost - 1) * DAY)
+            self.owner.boat_broke_down(boat.plan, today - DAY)
 
     def has_something_to_do(self, today: date) -> bool:
         return (
@@ -139,10 +148,13 @@ class History:
             return "days_broken_down"
         if (owner_busy and boat.owners) or boat.skipper.is_gone(today):
             return "days_no_skipper"
+        if self.supposed.holds("no skipper", boat.number, today):
+            return "days_no_skipper"
         if boat.crew.hauls_factor(today) == 0.0:
             return "days_no_crew"
         caught = [k for k, s in enumerate(self.species) if s["name"] in gear.fishery["species"]]
-        if not gear.coming_in(today) and self.limits.keeps_in(caught, today):
+        closed = self.supposed.holds("closure", boat.number, today) or self.limits.keeps_in(caught, today)
+        if closed and not gear.coming_in(today):
             return "days_limit"
         if boat.bad[today]:
             return "days_weather"

@@ -30,7 +30,7 @@ def scale_of(key: str) -> str | tuple[float, float]:
         return "plain"
     if key in COUNTS:
         return "count"
-    if key.endswith("_per_year_fraction"):
+    if key.endswith("_per_year_fraction") and key != "rate_change_sd_per_year_fraction":
         return "growth"
     if key == "last_year_fraction":
         return "positive"

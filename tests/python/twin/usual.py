@@ -19,7 +19,7 @@ NO_LUCK = {
     **dict.fromkeys(("no_show_fraction", "skipper_gap_odds_per_year", "owner_days_per_month"), 0.0),
     **dict.fromkeys(("unfishable_fraction", "laid_up_odds_per_season"), 0.0),
 }
-LEFT_OUT = ("limit", "shock", "last_year_fraction", "stay_in_below", "own_landings_flexibility", "choice")
+LEFT_OUT = ("limit", "shock", "suppose", "last_year_fraction", "stay_in_below", "own_landings_flexibility", "choice")
 
 _known: dict[int, tuple[dict[str, Any], Usual]] = {}
 

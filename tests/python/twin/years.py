@@ -8,6 +8,7 @@ from typing import Any
 
 from twin.effects import mean_one, step
 from twin.philox import Luck
+from twin.supposed import BAD_CATCH, bad_catch_years
 
 
 class Years:
@@ -34,6 +35,8 @@ class Years:
         self.catch = [
             [self.catch_state(y + self.first, common[y], own[k][y]) for k in range(self.n)] for y in range(self.count)
         ]
+        for y in bad_catch_years(v):
+            self.catch[y] = [BAD_CATCH] * self.n
         b = self.chain("year_price_common", 0, self.carry_price, None)
         f = [self.chain("year_price_species", k, self.carry_price, None) for k in range(self.n)]
         r_pc, r_s = self.r_pc, self.r_s

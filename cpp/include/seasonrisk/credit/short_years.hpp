@@ -5,7 +5,7 @@
 #include <vector>
 
 /// \file
-/// Years that run short: whether a payment is missed, and who makes good for it.
+/// Years that run short, and who makes good for them.
 namespace seasonrisk {
 
 /// Columns of one money year, one value per history; money.
@@ -29,12 +29,5 @@ struct WhoCovers {
 
 /// \throws std::invalid_argument unless all columns are of one length
 WhoCovers who_covers(const YearForHousehold& year);
-
-/// 1 where a month with a payment due ends below the overdraft limit: then a payment was not met.
-/// \param month_ends balance at the end of each month, all of one length
-/// \param payment_due whether a loan is due in that month, one for each of them
-/// \throws std::invalid_argument on lengths that differ
-std::vector<double> missed_payment(const std::vector<std::span<const double>>& month_ends, const std::vector<bool>& payment_due,
-                                   std::span<const double> overdraft_limit);
 
 }  // namespace seasonrisk

@@ -121,27 +121,44 @@ struct Standing {
     }
 };
 
+/// Repaid on a loan beside its payments.
+template <class N>
+struct Repayment {
+    std::optional<Date> date{};
+    N amount{};
+    bool operator==(const Repayment&) const = default;
+
+    static void fields(auto& s, auto&& visit) {
+        visit.date("date", s.date, Need::required, "day of the early repayment; it is made at the end of its month");
+        visit.number("amount", s.amount, rules::amount("money", "repaid early, no more than is owed"), Need::required);
+    }
+};
+
 template <class N>
 struct Loan {
     std::string name{};
     N balance{};
     N rate_fraction{};
+    N rate_change_sd_per_year_fraction{};
     N years_left{};
     LoanPay pay = LoanPay::monthly;
     N interest_only_months{};
     std::string secured_on{};
     std::vector<unsigned> months{};  ///< named payment months, 1 = January; empty = monthly
+    std::vector<Repayment<N>> repay{};
     bool operator==(const Loan&) const = default;
 
     static void fields(auto& s, auto&& visit) {
         visit.text("name", s.name, Need::required, "which loan");
         visit.number("balance", s.balance, rules::amount("money", "owed on the first day of the money year"), Need::required);
         visit.number("rate_fraction", s.rate_fraction, Rule{0.0, 1.0, false, true, Scale::between, "a year", "interest rate"}, Need::required);
+        visit.number("rate_change_sd_per_year_fraction", s.rate_change_sd_per_year_fraction, rules::fraction("a year", "how much the rate moves with each new money year (standard deviation); never below 0"), Need::optional);
         visit.number("years_left", s.years_left, Rule{0.0, 60.0, true, false, Scale::above_bound, "years", "years until it is paid off"}, Need::required);
         visit.word("pay", s.pay, k_loan_pay_words, Need::optional, "monthly, unless months are named");
         visit.month_list("months", s.months, "months of the payments, each the same");
         visit.number("interest_only_months", s.interest_only_months, rules::days("months", "months at the start with interest alone, inside the term", 720.0), Need::optional);
         visit.text("secured_on", s.secured_on, Need::optional, "what the lender holds against it");
+        visit.list("repay", s.repay, Need::optional);
     }
 };
 

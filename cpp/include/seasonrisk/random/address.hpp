@@ -46,6 +46,7 @@ enum class Purpose : std::uint32_t {
     storm = 29,               // the harbour's; uniform
     storm_loss = 30,          // boat
     crew_leaves = 31,         // boat; slot = the year; uniform
+    loan_rate = 32,           // item = loan; slot = the year
 };
 
 /// Luck and guesses, and the runs they serve, are kept apart here, so that luck can be redrawn with

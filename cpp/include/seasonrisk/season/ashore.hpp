@@ -16,7 +16,9 @@ SEASONRISK_STEP void open_the_books(Workspace& work) {
     cash.loan_balance = Lanes(0.0);
     cash.pots_to_replace = Lanes(0.0);
     cash.loss_forward = Lanes(0.0);
-    for (Lanes& month : cash.due) month = Lanes(0.0);
+    for (std::vector<Lanes>* months : {&cash.due, &cash.loan_due}) {
+        for (Lanes& month : *months) month = Lanes(0.0);
+    }
     work.owner.laid_up_until = Lanes(-1.0);
     work.owner.busy_until = Lanes(-1.0);
     for (BoatWork& boat : work.boat) {
@@ -78,6 +80,7 @@ SEASONRISK_STEP void open_the_year(Workspace& work, const Calendar& calendar) {
     }
     for (LimitWork& limit : work.limit) limit.landed = limit.reached = limit.reached_today = Lanes(0.0);
     for (Lanes& date : work.family) date = Lanes(0.0);
+    work.cash.missed_payments = Lanes(0.0);
     pay(work.cash, work.cash.pots_to_replace);
     work.cash.pots_to_replace = Lanes(0.0);
 }

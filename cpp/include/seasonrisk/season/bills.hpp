@@ -20,6 +20,21 @@ SEASONRISK_STEP double level_payment(double balance, double rate, double payment
     return balance * rate / paid_off;
 }
 
+/// What a loan asks for at one payment, and the interest in it.
+struct PaymentDue {
+    double due = 0.0;
+    double interest = 0.0;
+};
+
+/// One payment of a loan at `rate` a payment: nothing once all are made, interest alone where that is agreed and it is
+/// not the last, else the level payment; of a loan that may end early no more than is owed.
+SEASONRISK_STEP PaymentDue payment_due(double owed, double rate, double level, double payments_left, bool interest_alone, bool may_end_early) {
+    const double interest = payments_left > 0.0 ? owed * rate : 0.0;
+    const double full = payments_left <= 0.0 ? 0.0 : interest_alone && payments_left > 1.0 ? interest : level;
+    const double all = owed + interest;
+    return {may_end_early && full > all ? all : full, interest};
+}
+
 /// What an asset is worth at an age: worn straight from cost to resale.
 SEASONRISK_STEP double worn_value(double cost, double resale, double life_years, double age_years) {
     const double worn = age_years / life_years;

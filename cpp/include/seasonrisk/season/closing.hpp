@@ -121,6 +121,9 @@ SEASONRISK_STEP void close_the_year(const PreparedPlan& ready, Workspace& work, 
     total_the_fleet(work);
     climb_rungs(work.earned, work.plan.household.tax_fraction, work.plan.household.wear_allowance, work.cash.loss_forward);
     lay_out_tax(ready, work, calendar);
+    Lanes& loan_balance = work.cash.loan_balance_of_year[static_cast<std::size_t>(calendar.year)];
+    loan_balance = Lanes(0.0);
+    for (const LoanWork& loan : work.loan) add(loan_balance, loan.owed);
     add(work.hours_so_far, work.hours);
     add(work.loan_so_far, work.earned.loan);
 
@@ -150,8 +153,11 @@ SEASONRISK_STEP void close_the_history(const PreparedPlan& ready, Workspace& wor
     cash.owed_to_us = cash.incoming.back();
     cash.incoming.back() = Lanes(0.0);
     cash.assets = Lanes(0.0);
-    cash.loan_balance = Lanes(0.0);
-    for (const LoanWork& loan : work.loan) add(cash.loan_balance, loan.owed);
+    cash.loan_balance = cash.loan_balance_of_year.back();
+    cash.shortfall = Lanes(0.0);
+    for (const Lanes& shortfall : cash.shortfall_of_year) {
+        SEASONRISK_EACH_LANE cash.shortfall[i] = shortfall[i] > cash.shortfall[i] ? shortfall[i] : cash.shortfall[i];
+    }
     const Day& last = ready.years.back().days.back();
     for (const Asset<Lanes>& asset : work.plan.asset) add(cash.assets, worth_of(asset, last.date + std::chrono::days{1}));
     if (work.store_holds) {

@@ -1,29 +1,14 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
-#include <algorithm>
-
 #include "seasonrisk/random/draws.hpp"
-#include "seasonrisk/season/bills.hpp"
+#include "seasonrisk/season/books_year.hpp"
+#include "seasonrisk/season/loans.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
 /// What falls due at a money year's month ends whatever the season does, laid out before its first day.
 namespace seasonrisk {
-
-/// Months of the account this year: the first, and the calendar month (1 = January) it is.
-struct BooksYear {
-    std::size_t first = 0;
-    unsigned books_month = 1;
-    int year = 0;
-
-    std::size_t month(unsigned calendar_month) const { return first + (calendar_month + 12u - books_month) % 12u; }
-};
-
-inline BooksYear books_year(const Calendar& calendar) {
-    return {static_cast<std::size_t>(calendar.first_money_month()),
-            static_cast<unsigned>(std::chrono::year_month_day{calendar.books_start}.month()), calendar.year};
-}
 
 /// A bill of a boat stands in her own part of the books too.
 SEASONRISK_STEP void lay_out_bill(Workspace& work, const Standing<Lanes>& bill, BooksYear books, const Lanes& pots, BoatYear* whose = nullptr) {
@@ -48,50 +33,6 @@ SEASONRISK_STEP void lay_out_input(Workspace& work, std::size_t n, BooksYear boo
     }
     add(work.cash.due[books.month(input.pay_month)], cost);
     add(work.earned.inputs, cost);
-}
-
-/// A loan's payments of the year: interest alone at first where agreed, then level, k a year at rate / k, until it
-/// is paid off.
-SEASONRISK_STEP void lay_out_loan(Workspace& work, std::size_t n, BooksYear books) {
-    const Loan<Lanes>& loan = work.plan.loan[n];
-    LoanWork& state = work.loan[n];
-    const double per_year = loan.months.empty() ? 12.0 : static_cast<double>(loan.months.size());
-    BoatYear* whose = nullptr;  // the boat that stands for it
-    for (std::size_t b = 0; b < work.boat.size(); ++b) {
-        if (work.plan.boat[b].name == loan.secured_on) whose = &work.boat[b].year;
-    }
-    Lanes rate, interest_only;
-    SEASONRISK_EACH_LANE {
-        rate[i] = loan.rate_fraction[i] / per_year;
-        interest_only[i] = std::floor(loan.interest_only_months[i] / 12.0 * per_year + 0.5);
-    }
-    if (books.year == 0) {
-        state.owed = loan.balance;
-        state.payments_made = Lanes(0.0);
-        SEASONRISK_EACH_LANE {
-            const double payments = std::floor(loan.years_left[i] * per_year + 0.5);
-            state.payments_left[i] = payments < 1.0 ? 1.0 : payments;  // the rule book keeps it there but for wild guesses
-            const double level_payments = state.payments_left[i] - interest_only[i];
-            state.level[i] = level_payment(state.owed[i], rate[i], level_payments < 1.0 ? 1.0 : level_payments);
-        }
-    }
-    for (unsigned step = 0; step < 12; ++step) {
-        const unsigned month = (books.books_month - 1 + step) % 12 + 1;
-        if (!loan.months.empty() && std::ranges::find(loan.months, month) == loan.months.end()) continue;
-        SEASONRISK_EACH_LANE {
-            const double left = state.payments_left[i];
-            const double interest = left > 0.0 ? state.owed[i] * rate[i] : 0.0;
-            const bool interest_alone = state.payments_made[i] < interest_only[i] && left > 1.0;
-            const double due = left <= 0.0 ? 0.0 : interest_alone ? interest : state.level[i];
-            state.owed[i] -= due - interest;
-            state.payments_left[i] -= 1.0;
-            state.payments_made[i] += 1.0;
-            work.cash.due[books.first + step][i] += due;
-            work.earned.loan_payments[i] += due;
-            work.earned.loan_interest[i] += interest;
-            if (whose != nullptr) whose->loan_payments[i] += due;
-        }
-    }
 }
 
 SEASONRISK_STEP void lay_out_household(Workspace& work, BooksYear books) {
@@ -135,7 +76,7 @@ SEASONRISK_STEP Lanes pots_of(const Boat<Lanes>& boat) {
     return Lanes(0.0);
 }
 
-SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
+SEASONRISK_STEP void lay_out_dues(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar) {
     const BooksYear books = books_year(calendar);
     Lanes all_pots(0.0);
     for (const auto& boat : work.plan.boat) add(all_pots, pots_of(boat));
@@ -168,7 +109,7 @@ SEASONRISK_STEP void lay_out_dues(Workspace& work, const Calendar& calendar) {
         add(work.earned.inputs, work.plan.business.spend_now);
     }
     for (std::size_t n = 0; n < work.plan.input.size(); ++n) lay_out_input(work, n, books, all_pots);
-    for (std::size_t n = 0; n < work.plan.loan.size(); ++n) lay_out_loan(work, n, books);
+    for (std::size_t n = 0; n < work.plan.loan.size(); ++n) lay_out_loan(ready, work, n, at_batch, calendar);
     lay_out_household(work, books);
     lay_out_assets(work, calendar);
 }

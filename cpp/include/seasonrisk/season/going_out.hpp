@@ -5,6 +5,7 @@
 
 #include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/run_up.hpp"
+#include "seasonrisk/season/supposed.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
@@ -147,6 +148,7 @@ SEASONRISK_STEP void send_out(const PreparedPlan& ready, Workspace& work, const 
     hold_back(can_go, tally(year.days_broken_down), still_until(boat.down_until, today));
     if (ready.boat[b].owners) hold_back(can_go, tally(year.days_no_skipper), work.owner.away_today);
     if (ready.boat[b].gaps) hold_back(can_go, tally(year.days_no_skipper), still_until(boat.gap_until, today));
+    if (is_supposed(ready, Event::no_skipper, calendar, day, b)) hold_back(can_go, tally(year.days_no_skipper), Lanes(1.0));
     if (ready.boat[b].hands_miss) {
         Lanes nobody;
         SEASONRISK_EACH_LANE nobody[i] = boat.hauls_factor[i] <= 0.0 ? 1.0 : 0.0;
@@ -155,6 +157,11 @@ SEASONRISK_STEP void send_out(const PreparedPlan& ready, Workspace& work, const 
     if (!work.limit.empty() || !work.shock.empty()) {
         Lanes closed = limits_reached(ready, work, fishery, calendar, day);
         SEASONRISK_EACH_LANE closed[i] *= 1.0 - boat.lifting[i];
+        hold_back(can_go, tally(year.days_limit), closed);
+    }
+    if (is_supposed(ready, Event::closure, calendar, day, b)) {
+        Lanes closed;
+        SEASONRISK_EACH_LANE closed[i] = 1.0 - boat.lifting[i];
         hold_back(can_go, tally(year.days_limit), closed);
     }
     const Lanes before_weather = can_go;

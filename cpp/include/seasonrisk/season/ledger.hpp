@@ -13,7 +13,7 @@ namespace seasonrisk {
 struct EarnedBook {
     Lanes sales, fuel, bait, day_costs, selling_costs, order_shortfalls, repairs, claims, pots_lost_cost, crew_pay;
     Lanes quota_lease, switch_costs, missed_settlements, rehire;
-    Lanes standing_costs, inputs, loan_payments, loan_interest, overdraft_interest, tax, draw, other_income;
+    Lanes standing_costs, inputs, loan_payments, loan_interest, loan_principal, loan_repaid_early, overdraft_interest, tax, draw, other_income;
     Lanes running, standing, loan, household;
 };
 
@@ -22,8 +22,12 @@ struct CashBook {
     Lanes balance;
     Lanes interest_due;          ///< accrued on overdrawn days, charged on the month's last day
     std::vector<Lanes> due{};    ///< [month] bills, loan payments, tax and draw less other income, paid on its last day
+    std::vector<Lanes> loan_due{};   ///< [month] loan payments among them
     std::vector<Lanes> month_end{};
     Lanes lowest, lowest_month, room;
+    Lanes missed_payments;       ///< month ends of this year beyond the overdraft at which a loan payment falls due
+    std::vector<Lanes> lowest_of_year{}, shortfall_of_year{}, loan_balance_of_year{};  ///< [year of the history]
+    Lanes shortfall;             ///< how far the lowest month end of all lies beyond the overdraft
     Lanes end_position, owed_to_us, owed_by_us, loan_balance, assets;
     Lanes pots_to_replace;       ///< money for pots that are replaced next season
     Lanes loss_forward;          ///< loss brought forward for the tax
@@ -105,6 +109,17 @@ SEASONRISK_STEP void close_month(CashBook& cash, int money_month, const Lanes& o
         cash.lowest[i] = lower ? cash.balance[i] : cash.lowest[i];
         cash.lowest_month[i] = lower ? static_cast<double>(money_month) : cash.lowest_month[i];
         cash.room[i] = money_month == 0 || room < cash.room[i] ? room : cash.room[i];
+    }
+    const Lanes& loan_due = cash.loan_due[static_cast<std::size_t>(money_month)];
+    Lanes& lowest = cash.lowest_of_year[static_cast<std::size_t>(money_month / 12)];
+    Lanes& shortfall = cash.shortfall_of_year[static_cast<std::size_t>(money_month / 12)];
+    const bool first_of_year = money_month % 12 == 0;
+    SEASONRISK_EACH_LANE {
+        const double beyond = -cash.balance[i] - overdraft_limit[i];
+        cash.missed_payments[i] += beyond > 0.0 && loan_due[i] > 0.0 ? 1.0 : 0.0;
+        lowest[i] = first_of_year || cash.balance[i] < lowest[i] ? cash.balance[i] : lowest[i];
+        const double so_far = first_of_year ? 0.0 : shortfall[i];
+        shortfall[i] = beyond > so_far ? beyond : so_far;
     }
 }
 

@@ -55,6 +55,16 @@ struct PreparedBreakdown {
     bool wears = false;
 };
 
+/// Something the plan supposes for certain, with its days.
+struct Supposed {
+    Event what = Event::closure;
+    int year = 0;                        ///< of the history, 0 first
+    std::size_t boat = 0;                ///< of a breakdown, or of no skipper
+    Date first{};
+    Date last{};                         ///< included
+    std::size_t place = 0;               ///< in the plan's list
+};
+
 /// One boat.
 struct PreparedBoat {
     std::vector<PreparedFishery> fishery{};
@@ -79,6 +89,7 @@ struct PreparedPlan {
     int days_in_history = 0;
     std::vector<PreparedGuess> guesses{};       ///< in the order of the plan's keys
     std::vector<PreparedBoat> boat{};
+    std::vector<Supposed> supposed{};
     std::vector<PreparedGood> goods{};
     std::vector<std::vector<std::size_t>> goods_of{};   ///< per species
     std::vector<std::vector<int>> price_place{};        ///< [outlet][good] place in the outlet's prices; -1: not taken
@@ -104,6 +115,7 @@ struct PreparedPlan {
     bool same_settlement_delay = true;   ///< that outlet's delay is no guess
     std::vector<bool> die_offs{};        ///< per good
     std::vector<bool> may_not_settle{};  ///< per outlet
+    std::vector<bool> rate_moves{};      ///< per loan
     bool storms = false;                 ///< some boat may meet storms that take gear
     bool shares_ground = false;
     bool turns_back = false;

@@ -165,6 +165,8 @@ struct InputWork {
 
 struct LoanWork {
     Lanes owed, payments_left, payments_made, level;
+    Lanes rate;                           ///< a year
+    Lanes interest_only;                  ///< payments at the start with interest alone
 };
 
 /// The owner's own time.

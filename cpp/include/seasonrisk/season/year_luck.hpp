@@ -2,6 +2,7 @@
 #pragma once
 
 #include "seasonrisk/random/draws.hpp"
+#include "seasonrisk/season/supposed.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
@@ -102,6 +103,8 @@ SEASONRISK_STEP void draw_the_year(const PreparedPlan& ready, Workspace& work, B
     const YearTies ties = ties_of(plan);
     YearLuck& year = work.year;
     const bool first = calendar.year == 0;
+    // The hidden parts are left as they are, so that the years after it are those of the plan.
+    const bool bad_catch = is_bad_catch_supposed(ready, calendar);
     const bool fresh = first && !start_from_last_year(work, at_batch, ties, season_year);
     const auto z = [&](Purpose purpose, std::size_t item = 0) { return normals_of_year(at_batch, season_year, purpose, static_cast<std::uint32_t>(item)); };
     year.weather = z(Purpose::year_weather);
@@ -116,7 +119,7 @@ SEASONRISK_STEP void draw_the_year(const PreparedPlan& ready, Workspace& work, B
         carry_over(year.own_price[k], ties.price_carry, z(Purpose::year_price_species, k), first);
         Lanes catch_year;
         SEASONRISK_EACH_LANE {
-            catch_year[i] = ties.weather[i] * year.weather[i] + ties.shared_catch[i] * year.common_catch[i] + ties.own_catch[i] * year.own_catch[k][i];
+            catch_year[i] = bad_catch ? k_bad_catch_z : ties.weather[i] * year.weather[i] + ties.shared_catch[i] * year.common_catch[i] + ties.own_catch[i] * year.own_catch[k][i];
             year.price[k][i] = ties.catch_in_price[i] * catch_year[i] + ties.shared_price[i] * year.common_price[i] + ties.own_price[i] * year.own_price[k][i];
         }
         work.ground[k].year_factor = mean_one_factor(plan.species[k].year_sd, catch_year);
