@@ -25,7 +25,7 @@ __all__ = ["Part", "answer", "headline", "parts_of"]
 
 NOT_TOLD = "not told in the plan"
 CASES_MEAN = (
-    "Loans covered, household: all years together. Times: repayment capacity after living and tax over payments, in the year in which "
+    "Loans, household: covered, all years together. Missed: a loan payment. Times: repayment capacity after living and tax over payments, in the year in which "
     "its middle is lowest; lowest cash: the lowest month end. Each with its middle and its 1-in-10 low."
 )
 
@@ -120,7 +120,12 @@ def _steps(note: LenderNote) -> Part:
 
 def _coverage(note: LenderNote) -> Part:
     found = note.coverage
-    small = ("Before the owner's living and tax. " + words_coverage.BEFORE, "After them. " + words_coverage.AFTER)
+    small = (
+        "Before and after the owner's living and tax: each the middling year, the 1-in-10 year, and the chance below 1.0 and below 1.25. "
+        "Missed: the chance that a month with a payment ends below the overdraft limit.",
+        words_coverage.BEFORE,
+        words_coverage.AFTER,
+    )
     return Part("Coverage of the loan payments", tuple(words_coverage.missed_sentences(found)), (note_tables.coverage_table(found),), small)
 
 

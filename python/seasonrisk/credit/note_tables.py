@@ -9,6 +9,7 @@ from seasonrisk.credit.words import chance_cell
 from seasonrisk.table import Table
 from seasonrisk.values import number_as_typed
 from seasonrisk.words import month_text, seasons_of
+from seasonrisk.words_compare import short_name
 
 if TYPE_CHECKING:
     from seasonrisk.credit.coverage import Coverage, Ratio
@@ -24,7 +25,7 @@ NOT_KNOWN = "-"
 def loans_table(found: Loans) -> Table:
     """One row for each loan: what it is, what is owed at the end of each year simulated, and what is held against it."""
     seasons = seasons_of(found.plan)
-    ends = [season for season in (seasons if len(seasons) <= 6 else [seasons[0], seasons[len(seasons) // 2], seasons[-1]])]
+    ends = list(dict.fromkeys([seasons[0], seasons[-1]]))
     rows = []
     for loan in found.loans:
         by_season = {year.season: year for year in loan.years}
@@ -32,14 +33,14 @@ def loans_table(found: Loans) -> Table:
         rows.append(
             [
                 loan.name + (f", on {loan.secured_on}" if loan.secured_on and loan.secured_on not in loan.name else ""),
-                f"{loan.balance:,.0f}", f"{number_as_typed(100.0 * loan.rate_fraction)} in 100", month_text(loan.last_payment),
+                f"{loan.balance:,.0f}", number_as_typed(100.0 * loan.rate_fraction), month_text(loan.last_payment),
                 *(f"{by_season[season].balance:,.0f}" if season in by_season else "0" for season in ends),
                 *(NOT_KNOWN if value is None else f"{value:,.0f}" for value in (first.security_value, first.forced_value)),
                 NOT_KNOWN if first.owed_to_forced is None else f"{first.owed_to_forced:.2f}",
             ]
         )  # fmt: skip
-    heads = ["loan, and what it is secured on", "now", "a year", "last payment", *(f"end of {season}" for season in ends), "security", "in a hurry", "owed over it"]
-    return Table(f"What is owed, and what is held against it at the end of {seasons[0]}; {found.plan.money}", heads, rows)
+    heads = ["", "owed now", "rate", "last paid", *(f"end {season}" for season in ends), "security", "in a hurry", "owed over it"]
+    return Table(f"What is owed, {found.plan.money}, at a rate in 100 a year, and what is held against it at the end of {seasons[0]}", heads, rows)
 
 
 def coverage_table(found: Coverage) -> Table:
@@ -48,9 +49,9 @@ def coverage_table(found: Coverage) -> Table:
     for year in found.years:
         missed = chance_cell(year.missed)
         rows.append([str(year.season), year.payments.amount_text, *_ratio(year.before_household), *_ratio(year.after_household), missed])
-    form = ["middling", "1 in 10", "below 1.0", "below 1.25"]
-    heads = ["year", "payments", "before: " + form[0], *form[1:], "after: " + form[0], *form[1:], "missed"]
-    return Table(f"How many times a year's money covers its loan payments; chances in 100; {found.plan.money}", heads, rows)
+    form = ["1 in 10", "below 1", "1.25"]
+    heads = ["year", "payments", "before", *form, "after", *form, "missed"]
+    return Table(f"How many times a year's money covers its loan payments, {found.plan.money}; chances in 100", heads, rows)
 
 
 def _ratio(ratio: Ratio | None) -> list[str]:
@@ -66,8 +67,8 @@ def stresses_table(found: Stresses) -> Table:
         ratio = None if case.worst_year is None else case.worst_year.after_household
         shown = [NOT_KNOWN, NOT_KNOWN] if ratio is None else [ratio.median.amount_text, ratio.bad.amount_text]
         chances = [case.chances["loan"], case.chances["household"], case.missed]
-        rows.append([case.name, *map(chance_cell, chances), *shown, case.lowest.amount_text, case.lowest_bad.amount_text])
-    heads = ["", "loans covered", "household", "payment missed", "times", "1 in 10", "lowest cash", "1 in 10"]
+        rows.append([short_name(case.name, 34), *map(chance_cell, chances), *shown, case.lowest.amount_text, case.lowest_bad.amount_text])
+    heads = ["", "loans", "household", "missed", "times", "1 in 10", "lowest cash", "1 in 10"]
     return Table(f"Under each hard case, {found.histories:,} simulated; chances in 100; {found.plan.money}", heads, rows)
 
 
@@ -82,9 +83,9 @@ def past_table(found: PastYears) -> Table:
         one = next(iter(by_year.values()))
         unit = "" if one.unit == found.plan.money else f" ({one.unit})"
         actuals = [_actual(by_year.get(year.year)) for year in found.years]
-        rows.append([one.meaning + unit, *actuals, *(mark.amount_text for mark in (one.low, one.median, one.high))])
-    heads = ["", *(str(year.year) for year in found.years), "model: 1 in 10 below", "middle", "1 in 10 above"]
-    return Table(f"What past years came to, beside the model's first season; {found.plan.money}; * outside 1 in 10", heads, rows)
+        rows.append([one.name.replace("_", " ") + unit, *actuals, *(mark.amount_text for mark in (one.low, one.median, one.high))])
+    heads = ["", *(str(year.year) for year in found.years), "1 in 10 below", "middle", "1 in 10 above"]
+    return Table(f"What past years came to, and three marks of the model's first season, {found.plan.money}; * lies outside them", heads, rows)
 
 
 def _actual(figure: PastFigure | None) -> str:

@@ -1,0 +1,80 @@
+# SPDX-License-Identifier: MIT
+"""``seasonrisk lender-note``: words, files, numbers for machines, exit codes (0 well, 1 cannot, 2 the plan has problems)."""
+
+from __future__ import annotations
+
+import json
+from pathlib import Path
+
+import pytest
+import seasonrisk as sr
+from seasonrisk.cli import main
+
+ASKED = ["--seasons", "400", "--seed", "7"]
+
+
+def test_it_prints_the_page_and_writes_it_as_often_as_asked(demo_path: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    html, pdf = tmp_path / "note.html", tmp_path / "note.pdf"
+    assert main(["lender-note", str(demo_path), *ASKED, "--write", str(html), "--write", str(pdf), "--paper", "letter"]) == 0
+    out, err = capsys.readouterr()
+
+    assert out == sr.lender_note(sr.Plan.read(demo_path), histories=400, rng=7).page() + "\n"
+    assert max(map(len, out.splitlines())) <= 100
+    assert err == f"\nWrote {html}\n\nWrote {pdf}\n"
+    assert "size: letter" in html.read_text("utf-8")
+    assert pdf.read_bytes().startswith(b"%PDF-")
+
+
+def test_numbers_for_machines_are_those_of_python(demo_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["lender-note", str(demo_path), *ASKED, "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    note = sr.lender_note(sr.Plan.read(demo_path), histories=400, rng=7)
+
+    assert note.coverage.missed is not None
+    assert said["missed"]["value"] == note.coverage.missed.value
+    assert said["facility"]["value"] == note.working_capital.facility.value
+    assert [case["name"] for case in said["stresses"]] == ["as it is", *(case.name for case in note.stresses)]
+    assert said["coverage"][0]["after_household"]["bad"]["value"] == note.coverage.years[0].after_household.bad.value  # type: ignore[union-attr]
+    assert [year["year"] for year in said["past"]] == [2024, 2025, 2026]
+    assert said["cautions"] == list(sr.CAUTIONS)
+
+
+def test_the_key_of_a_page_gives_the_page_again(demo_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["lender-note", str(demo_path), *ASKED]) == 0
+    first = capsys.readouterr().out
+    key = " ".join(first.split()).partition("; key ")[2].partition(";")[0]
+    assert main(["lender-note", str(demo_path), "--seasons", "400", "--key", key]) == 0
+
+    assert capsys.readouterr().out == first
+
+
+@pytest.mark.parametrize("wrong", ["there", "plan", "twice", "kind"])
+def test_nothing_is_simulated_when_the_page_cannot_be_written(
+    wrong: str, demo_path: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch
+) -> None:
+    """Source: the project's rule that nothing of the user's is written over without being asked."""
+    plan = tmp_path / "mine.toml"
+    plan.write_bytes(demo_path.read_bytes())
+    (tmp_path / "there.html").write_text("my own")
+    asked, says = {
+        "there": (["--write", tmp_path / "there.html"], "is there already: name another file, or add --overwrite"),
+        "plan": (["--write", plan, "--overwrite"], "is the plan itself"),
+        "twice": (["--write", tmp_path / "a.pdf", "--write", tmp_path / "a.pdf"], "name two files"),
+        "kind": (["--write", tmp_path / "a.doc"], "is written as .html or .pdf"),
+    }[wrong]
+    monkeypatch.setattr("seasonrisk.credit.lender_note.simulate", lambda *_, **__: pytest.fail("was simulated"))
+
+    assert main(["lender-note", str(plan), *map(str, asked)]) == 1
+    out, err = capsys.readouterr()
+    assert out == ""
+    assert says in err
+    assert (tmp_path / "there.html").read_text() == "my own"
+    assert plan.read_bytes() == demo_path.read_bytes()
+
+
+def test_a_plan_with_problems_is_told_with_its_lines(tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    plan = tmp_path / "mine.toml"
+    plan.write_text("plan = 1\n[note]\npurpos = 'x'\n")
+
+    assert main(["lender-note", str(plan)]) == 2
+    assert "mine.toml:3: note.purpos" in capsys.readouterr().out
