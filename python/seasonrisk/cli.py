@@ -15,6 +15,7 @@ from collections.abc import Sequence
 from pathlib import Path
 
 from seasonrisk import __version__, commands, commands_break_even, commands_compare, commands_end_early
+from seasonrisk.arguments import add_run, as_typed, seed
 from seasonrisk.errors import Error, PlanError
 from seasonrisk.questions import QUESTIONS
 
@@ -29,12 +30,6 @@ class _Parser(argparse.ArgumentParser):
     def error(self, message: str) -> None:  # type: ignore[override]
         self.print_usage(sys.stderr)
         self.exit(CANNOT, f"{self.prog}: {message}\n")
-
-
-def _seed(text: str) -> int:
-    if not text.isdecimal():
-        raise argparse.ArgumentTypeError(f"must be a whole number of 0 or more, not {text!r}")
-    return int(text)
 
 
 def _parser() -> argparse.ArgumentParser:
@@ -87,25 +82,16 @@ def _parser() -> argparse.ArgumentParser:
         epilog="example:\n  seasonrisk season my_boat.toml --seasons 100000 --seed 7 --report my_season.html",
     )  # fmt: skip
     season.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
-    season.add_argument(
-        "--seasons", type=int, default=100_000, metavar="N", help="how many to simulate; 100,000 when left out"
-    )
-    season.add_argument(
-        "--seed",
-        type=_seed,
-        metavar="S",
-        help="the same seed gives the same seasons; left out, new ones each time",
-    )
-    season.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
+    add_run(season, seasons=100_000, of_what="")
     season.add_argument("--choice", metavar="NAME", help="a [[choice]] of the plan to make first")
     season.add_argument("--report", type=Path, metavar="FILE", help="write a page with pictures, as .html or .pdf")
     season.add_argument("--save", type=Path, metavar="FILE", help="keep the run, to load it in Python")
     season.add_argument("--overwrite", action="store_true", help="write over a report or a saved run that is there")
     season.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
-    commands_compare.add_compare(add, _seed)
-    commands_end_early.add_parser(add, _seed)
-    commands_break_even.add_parser(add, _seed)
+    commands_compare.add_compare(add, seed)
+    commands_end_early.add_parser(add, seed)
+    commands_break_even.add_parser(add, seed)
     return parser
 
 
@@ -156,7 +142,7 @@ def _answer(arguments: Sequence[str] | None) -> int:
         print("seasonrisk: there is not enough memory for this: ask for fewer --seasons", file=sys.stderr)
         return CANNOT
     except (Error, ValueError, OSError, LookupError, ImportError) as error:
-        print(f"seasonrisk: {commands.reason(error)}", file=sys.stderr)
+        print(f"seasonrisk: {as_typed(commands.reason(error))}", file=sys.stderr)
         return CANNOT
     except KeyboardInterrupt:
         print("seasonrisk: stopped", file=sys.stderr)

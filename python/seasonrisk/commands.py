@@ -32,6 +32,8 @@ def new(asked: argparse.Namespace) -> None:
     if asked.questions:
         print("\n".join(question.line() for question in questions.QUESTIONS))
         return
+    if asked.path.exists():
+        raise FileExistsError(f"{asked.path} is there already, and a plan is never written over: give another name")
     require_writable(asked.path, overwrite=False)
     answers = questions.ask(_given(asked.answer), take_defaults=asked.defaults)
     text = plan_text(answers)
@@ -83,6 +85,7 @@ def season(asked: argparse.Namespace) -> None:
         plan,
         histories=asked.seasons,
         rng=asked.seed,
+        key=asked.key,
         threads=asked.threads,
         keep="all",
         progress=sys.stderr.isatty(),

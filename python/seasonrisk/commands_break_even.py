@@ -9,8 +9,9 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from seasonrisk.arguments import add_run
 from seasonrisk.choice.break_even import BreakEven, break_even
-from seasonrisk.choice.inputs import DAYS, NAMES
+from seasonrisk.choice.input_names import DAYS, NAMES
 from seasonrisk.json_values import estimate_json
 from seasonrisk.page import wrapped
 from seasonrisk.plan import Plan
@@ -23,7 +24,7 @@ def add_parser(add: Any, seed: Any) -> None:
     """Its arguments; ``seed`` reads the seed as in every command."""
     ask = add.add_parser(
         "break-even", help="find the price, catch, days or other number at which a rung is just covered", formatter_class=argparse.RawDescriptionHelpFormatter,
-        description="Find the value of a number of the plan at which a rung is just covered, on average or in so many seasons.",
+        description="Find the value of a number of the plan at which a rung is just covered, on average or in so many\nseasons.",
         epilog="example:\n  seasonrisk break-even my_boat.toml price --of loan\n  seasonrisk break-even my_boat.toml days --of household --chance 0.9",
     )  # fmt: skip
     ask.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
@@ -32,9 +33,7 @@ def add_parser(add: Any, seed: Any) -> None:
     ask.add_argument("--target", type=float, default=0.0, metavar="MONEY", help="what the rung is to leave; 0 when left out")
     ask.add_argument("--chance", type=float, metavar="P", help="share of seasons that is to reach it, such as 0.9; left out, the average is to")
     ask.add_argument("--between", type=float, nargs=2, metavar=("LOW", "HIGH"), help="range to search, in the unit of the key, or as factors")
-    ask.add_argument("--seasons", type=int, default=10_000, metavar="N", help="how many to simulate for each value tried; 10,000 when left out")
-    ask.add_argument("--seed", type=seed, metavar="S", help="the same seed gives the same seasons; left out, new ones each time")
-    ask.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
+    add_run(ask, seasons=10_000, of_what=" for each value tried")
     ask.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
 
@@ -49,6 +48,7 @@ def run(asked: argparse.Namespace) -> None:
         between=None if asked.between is None else tuple(asked.between),
         histories=asked.seasons,
         rng=asked.seed,
+        key=asked.key,
         threads=asked.threads,
         progress=sys.stderr.isatty(),
     )

@@ -10,6 +10,7 @@ import sys
 from pathlib import Path
 from typing import Any
 
+from seasonrisk.arguments import add_run
 from seasonrisk.choice.compare import compare as compare_choices
 from seasonrisk.choice.compared import Compared, Comparison
 from seasonrisk.estimate import Estimate
@@ -19,23 +20,26 @@ from seasonrisk.words import CAUTIONS
 
 __all__ = ["add_compare", "compare"]
 
+EXAMPLE = """\
+[[choice]]
+name = "Fifty more pots"
+set = { "boat.0.fishery.0.count" = 250 }"""
+
 
 def add_compare(add: argparse._SubParsersAction[Any], seed: Any) -> None:
     """Add the command to the command line; ``seed`` reads a seed."""
     parser = add.add_parser(
         "compare", help="compare choices with the plan as it is, under the same luck", formatter_class=argparse.RawDescriptionHelpFormatter,
         description="Compare choices with the plan as it is: each meets the same weather, catch, prices and breakdowns.",
-        epilog="example:\n  seasonrisk compare my_boat.toml --choice 'More pots' --choice 'Higher deductible' --seasons 100000 --seed 7 --equal-within 500",
+        epilog="example:\n  seasonrisk compare my_boat.toml\n  seasonrisk compare my_boat.toml --choice 'More pots' --equal-within 500",
     )  # fmt: skip
     parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
     parser.add_argument("--choice", action="append", metavar="NAME", help="a [[choice]] of the plan, as often as you like; left out, all of them")
-    parser.add_argument("--seasons", type=int, default=100_000, metavar="N", help="how many to simulate of each; 100,000 when left out")
-    parser.add_argument("--seed", type=seed, metavar="S", help="the same seed gives the same seasons; left out, new ones each time")
-    parser.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
+    add_run(parser, seasons=100_000, of_what=" of each")
     parser.add_argument("--equal-within", type=float, metavar="AMOUNT", help="money: choices that surely differ by less are equal for you")
     parser.add_argument(
         "--largest-loss", type=float, metavar="AMOUNT",
-        help="the largest loss of a season that you would take at 1 chance in 20: adds what each choice is worth to so cautious an owner",
+        help="the largest loss of a season, or of all seasons together where the plan has several, that you would take at 1 chance in 20: adds what each choice is worth to so cautious an owner",
     )  # fmt: skip
     parser.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
@@ -44,12 +48,13 @@ def compare(asked: argparse.Namespace) -> None:
     """Compare and print."""
     plan = Plan.read(asked.plan)
     if asked.choice is None and not plan.choices:
-        raise ValueError(f"{asked.plan}: has no [[choice]] to compare; write one, with a name and what it sets")
+        raise ValueError(f"{asked.plan}: has no [[choice]] to compare; write one at its end, such as\n{EXAMPLE}")
     found = compare_choices(
         plan,
         asked.choice,
         histories=asked.seasons,
         rng=asked.seed,
+        key=asked.key,
         indifference=asked.equal_within,
         largest_loss=asked.largest_loss,
         threads=asked.threads,
@@ -71,7 +76,7 @@ def _comparison_json(found: Comparison) -> dict[str, Any]:
 
 
 def _choice_json(choice: Compared) -> dict[str, Any]:
-    told = ("rungs", "end_position", "two_bad_years", "steps", "boats", "new_boat", "pots", "policies", "notes")
+    told = ("rungs", "end_position", "two_bad_years", "steps", "boats", "new_boat", "pots", "policies", "hours", "notes")
     return {"name": choice.name, "why": choice.why, "changes": choice.plan.changes, **{name: _plain(getattr(choice, name)) for name in told}}
 
 

@@ -10,7 +10,8 @@ import sys
 from pathlib import Path
 from typing import Any, Literal
 
-from seasonrisk.choice.end_early import EndEarly, LastDay, end_early
+from seasonrisk.arguments import add_run
+from seasonrisk.choice.end_early import EndEarly, LastDay, earliest_last_day, end_early
 from seasonrisk.choice.end_early_page import family_sentence, sentence, whole_page
 from seasonrisk.json_values import estimate_json
 from seasonrisk.plan import Plan
@@ -39,8 +40,8 @@ def add_parser(add: Any, seed: Any) -> None:
     parser = add.add_parser(
         "end-early", help="what each possible last day of fishing gives up, and who is home by when",
         formatter_class=argparse.RawDescriptionHelpFormatter,
-        description="Score every possible last day of fishing under the same luck: money given up, days gained at home, the "
-        "chance of covering the household, and the chance that the gear is ashore by each date of the family.",
+        description="Score every possible last day of fishing under the same luck: money given up, days gained at home,\n"
+        "the chances of the loan and the household, and the chance that each date of the family is as wished.",
         epilog="example:\n  seasonrisk end-early my_boat.toml --on 2027-10-23 --seed 7",
     )  # fmt: skip
     parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file")
@@ -52,9 +53,7 @@ def add_parser(add: Any, seed: Any) -> None:
         "--last-days", type=_last_days, default=60, metavar="N",
         help="how many days up to the season's end to look at, or all; 60 when left out",
     )  # fmt: skip
-    parser.add_argument("--seasons", type=int, default=20_000, metavar="N", help="how many to simulate; 20,000 when left out")
-    parser.add_argument("--seed", type=seed, metavar="S", help="the same seed gives the same seasons; left out, new ones each time")
-    parser.add_argument("--threads", type=int, default=0, metavar="N", help="0 = as many as there are")
+    add_run(parser, seasons=20_000, of_what="")
     parser.add_argument("--json", action="store_true", help="the numbers for machines, in place of the page")
 
 
@@ -63,18 +62,21 @@ def run(asked: argparse.Namespace) -> None:
     plan = Plan.read(asked.plan)
     days = _days_asked(plan, asked.last_days, asked.on)
     ends = end_early(
-        plan, last_days=days, histories=asked.seasons, rng=asked.seed, threads=asked.threads, progress=sys.stderr.isatty()
+        plan, last_days=days, histories=asked.seasons, rng=asked.seed, key=asked.key, threads=asked.threads, progress=sys.stderr.isatty()
     )  # fmt: skip
     print(json.dumps(_as_json(ends), indent=2) if asked.json else whole_page(ends, asked.on))
 
 
 def _days_asked(plan: Plan, last_days: int | Literal["all"], on: list[dt.date]) -> Any:
     """The last days of the season, and those named, however early they are."""
-    if last_days == "all" or not on:
+    start, end = earliest_last_day(plan), plan.date("season.end")
+    for day in on:
+        if not start <= day <= end:
+            gear = " and leave time to bring the gear in" if start > plan.date("season.start") else ""
+            raise ValueError(f"--on {day}: must lie inside the season{gear}, {start} to {end}")
+    if last_days == "all" or not on or last_days > (end - start).days + 1:
         return last_days
-    start, end = plan.date("season.start"), plan.date("season.end")
-    n = min(last_days, (end - start).days + 1)
-    return sorted({*on, *(end - dt.timedelta(days=k) for k in range(n))})
+    return sorted({*on, *(end - dt.timedelta(days=k) for k in range(last_days))})
 
 
 def _as_json(ends: EndEarly) -> dict[str, Any]:

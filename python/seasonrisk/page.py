@@ -39,6 +39,8 @@ GIVE_OR_TAKE = (
     "well the plan was simulated, not how good the plan is."
 )
 
+SHORT_BY = "Short by: mean of those that miss it. Cash: the room left, or lacking, at the lowest month end."
+
 
 def wrapped(text: str, indent: str = "") -> list[str]:
     """``text`` in lines of the page's width."""
@@ -129,7 +131,8 @@ def page(run: Run) -> str:
     lines = [*wrapped(headline(run)), "", *wrapped(households_sentence(run))]
     several_years = len(seasons_of(run.plan)) > 1
     cash = summary.years(run) if several_years else run.month_cash((0.1, 0.5, 0.9))
-    for table in (summary.rungs(run), summary.good_and_bad(run), cash):
+    lines += [*section(summary.rungs(run)), *wrapped(SHORT_BY, "  ")]
+    for table in (summary.good_and_bad(run), cash):
         lines += section(table)
     lines += wrapped(cash_sentence(run), "  ")
     lines += section(summary.days(run))

@@ -8,6 +8,7 @@ sentence what the picture shows, for a caption or for those who cannot see it. B
 
 from __future__ import annotations
 
+import datetime as dt
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -57,10 +58,14 @@ def finish(ax: Axes) -> Axes:
 
 def name_days(ax: Axes) -> None:
     """Days along the bottom as they are spoken, ``"1 Oct"``, few enough to be read side by side."""
-    from matplotlib.dates import AutoDateLocator, num2date
+    from matplotlib.dates import AutoDateLocator
 
-    ax.xaxis.set_major_locator(AutoDateLocator(minticks=3, maxticks=7))
-    ax.xaxis.set_major_formatter(lambda at, _: f"{num2date(at).day} {MONTHS[num2date(at).month - 1][:3]}")
+    def spoken(at: float, _: object) -> str:
+        day = dt.date(1970, 1, 1) + dt.timedelta(days=at)  # what matplotlib counts days from
+        return f"{day.day} {MONTHS[day.month - 1][:3]}"
+
+    ax.xaxis.set_major_locator(AutoDateLocator(minticks=3, maxticks=6))  # type: ignore[no-untyped-call]
+    ax.xaxis.set_major_formatter(spoken)
 
 
 def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:

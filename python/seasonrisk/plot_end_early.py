@@ -20,6 +20,9 @@ __all__ = [
     "family_dates", "family_dates_caption", "last_days", "last_days_caption", "one_last_day", "one_last_day_caption",
 ]  # fmt: skip
 
+#: Seasons at either end that are drawn into the outermost bar: one freak season must not squeeze all others.
+OUTERMOST = 0.002
+
 LINES = ("-", "--", ":", "-.")
 
 
@@ -119,7 +122,7 @@ def one_last_day(ends: EndEarly, date: dt.date, *, ax: Axes | None = None) -> Ax
         ax.set_axis_off()
         return ax
     given_up = ends.runs[ends.planned]["household"] - ends.runs[date]["household"]
-    counts, edges = np.histogram(given_up, bins=40)
+    counts, edges = np.histogram(np.clip(given_up, *np.quantile(given_up, (OUTERMOST, 1.0 - OUTERMOST))), bins=40)
     ax.bar(edges[:-1], 100.0 * counts / len(given_up), width=np.diff(edges), align="edge", color=MIDDLE, edgecolor="white", linewidth=0.4)
     ax.axvline(day.given_up.value, color=DARK, linewidth=2.0, label=f"on average {day.given_up.amount_text}")
     ax.axvline(0.0, color="black", linewidth=0.6)
@@ -131,4 +134,4 @@ def one_last_day(ends: EndEarly, date: dt.date, *, ax: Axes | None = None) -> Ax
 def one_last_day_caption(ends: EndEarly, date: dt.date) -> str:
     """What `one_last_day` shows, in sentences."""
     better = float(np.mean(ends.runs[ends.planned]["household"] < ends.runs[date]["household"]))
-    return f"{sentence(ends, ends.on(date))} In {round(100 * better)} of 100 seasons the early end leaves more. Each bar counts seasons."
+    return f"{sentence(ends, ends.on(date))} In {round(100 * better)} of 100 seasons the early end leaves more. Each bar counts seasons, the outermost all beyond them."

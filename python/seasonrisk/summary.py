@@ -17,10 +17,12 @@ from seasonrisk.words import (
     RUNGS,
     TOTAL_LOSS,
     boats_of,
+    chance_cell,
     chance_text,
     counted,
     day_text,
     has_total_loss,
+    in_100,
     month_text,
     noun_of,
     plural,
@@ -167,7 +169,7 @@ def rungs(run: Run) -> Table:
         rows.append(
             [
                 words,
-                chance_text(chance, whole=False),
+                chance_cell(chance),
                 points_text(chance),
                 left.amount_text,
                 left.error_text,
@@ -176,7 +178,7 @@ def rungs(run: Run) -> Table:
         )
         values.append([words, chance.value, half_width(chance), left.value, half_width(left), short.value])
     several = len(seasons_of(run.plan)) > 1
-    heads = ["all years together pay their" if several else "the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "when short"]
+    heads = ["all years together pay their" if several else "the season pays its", "chance", "\u00b1 points", "left, mean", "\u00b1", "short by"]
     question = "Do the seasons cover their costs?" if several else "Does the season cover its costs?"
     return Table(f"{question} Money in {run.money}", heads, rows, values)
 
@@ -204,10 +206,9 @@ def years(run: Run) -> Table:
         left = [run.quantile(f"household.{season}", level) for level in (0.1, 0.5)] if "household" in every else []
         ends = np.min([run[f"cash.{month}"] for month in run.months[12 * n : 12 * n + 12]], axis=0)
         lowest = Estimate.of(_core.quantile(np.ascontiguousarray(ends), 0.1))
-        shown = [chance_text(chance, whole=False).removesuffix(" in 100") for chance in chances]
-        rows.append([str(season), *shown, *(e.amount_text for e in left), lowest.amount_text])
+        rows.append([str(season), *map(in_100, chances), *(e.amount_text for e in left), lowest.amount_text])
         values.append([season, *(e.value for e in chances), *(e.value for e in left), lowest.value])
-    heads = ["season", *every, "left, bad year", "left, middling", "lowest month, bad year"]
+    heads = ["season", *every, "left, bad year", "left, middling", "cash low, bad year"]
     return Table(f"Year by year: chance in 100 that each is covered; {run.money}", heads, rows, values)
 
 
@@ -276,7 +277,7 @@ def family(run: Run) -> Table:
         # The same answer in every season simulated is luck or the calendar; a count does not tell which.
         chance = replace(run.chance(column, 1.0), exact=False)
         day = day_text(run.plan[at + "date"])  # type: ignore[arg-type]
-        rows.append([name, day, what, chance_text(chance, whole=False), points_text(chance)])
+        rows.append([name, day, what, chance_cell(chance), points_text(chance)])
         values.append([name, day, what, chance.value, half_width(chance)])
     return Table("Dates at home", ["", "", "", "chance", "\u00b1 points"], rows, values)
 

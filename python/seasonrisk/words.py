@@ -5,9 +5,10 @@ from __future__ import annotations
 
 import datetime as dt
 import math
+from decimal import Decimal
 from typing import TYPE_CHECKING
 
-from seasonrisk.estimate import Estimate, rounded
+from seasonrisk.estimate import Estimate, rounded, rounded_up
 from seasonrisk.values import Value
 
 if TYPE_CHECKING:
@@ -15,8 +16,8 @@ if TYPE_CHECKING:
     from seasonrisk.run import Run
 
 __all__ = [
-    "CASH_HOLDS", "CAUTIONS", "NOT_MODELLED", "RUNGS", "TOTAL_LOSS", "boats_of", "chance_text", "day_text",
-    "has_total_loss", "households_sentence", "money_text", "month_text", "noun_of", "seasons_of", "total_loss_odds",
+    "CASH_HOLDS", "CAUTIONS", "FEW", "NOT_MODELLED", "RUNGS", "TOTAL_LOSS", "boats_of", "chance_cell", "chance_text", "day_text",
+    "edge_in_100", "has_total_loss", "households_sentence", "in_100", "money_text", "month_text", "noun_of", "seasons_of", "total_loss_odds",
 ]  # fmt: skip
 
 #: Levels of "covers its costs", each with what the season pays at that level.
@@ -35,6 +36,9 @@ CASH_HOLDS = "cash stays within the overdraft"
 #: The loss that is counted on a line of its own.
 TOTAL_LOSS = "the boat is lost in the year"
 TOTAL_LOSS_ODDS = "insurance.total_loss_odds_per_year"
+
+#: With no more seasons than these no chance is told.
+FEW = 3
 
 CAUTIONS = (
     "Whether the boat goes out is for the skipper alone to decide, by the weather of the day; nothing here is a reason "
@@ -78,7 +82,7 @@ def chance_text(chance: Estimate, *, whole: bool = True) -> str:
     p, n = chance.value, chance.n
     if chance.exact and p in (0.0, 1.0):
         return "every season (exact)" if p else "no season (exact)"
-    if n <= 3:
+    if n <= FEW:
         return f"{round(p * n)} of the {n} simulated, too few to say"
     if p in (0.0, 1.0):
         return f"all but fewer than 3 in {n:,}" if p else f"fewer than 3 in {n:,}"
@@ -91,6 +95,47 @@ def chance_text(chance: Estimate, *, whole: bool = True) -> str:
         scale //= 10
         return f"fewer than 1 in {scale:,}" if p < 0.5 else f"more than {scale - 1:,} in {scale:,}"
     return f"{rounded(p * scale, 1.0)} in {scale:,}"
+
+
+def chance_cell(chance: Estimate) -> str:
+    """A chance for a narrow column of a table: one that was never seen, or always, is bounded by 3 in n.
+
+    Examples
+    --------
+    >>> chance_cell(Estimate(1.0, 0.0, 0.9985, 1.0, 2_000, kind="chance"))
+    'over 99.8 in 100'
+    >>> chance_cell(Estimate(1.0, 0.0, 0.2, 1.0, 1, kind="chance"))
+    'too few'
+    """
+    if chance.n <= FEW and not chance.exact:
+        return "too few"
+    if chance.value in (0.0, 1.0) and not chance.exact:
+        return f"{edge_in_100(chance)} in 100"
+    return chance_text(chance, whole=False)
+
+
+def in_100(chance: Estimate) -> str:
+    """A chance for a column headed "in 100": the number alone.
+
+    Examples
+    --------
+    >>> in_100(Estimate(0.72, 0.045, 0.63, 0.80, 100, kind="chance"))
+    'about 70'
+    >>> in_100(Estimate(0.7243, 0.0014, 0.7215, 0.7271, 100_000, kind="chance"))
+    '72.4'
+    """
+    if chance.exact:
+        return f"{100.0 * chance.value:g}"
+    if chance.n <= FEW or chance.value in (0.0, 1.0) or chance.standard_error <= 0.01:
+        return chance_cell(chance).removesuffix(" in 100")
+    tenths = round(chance.value * 10.0)
+    return "under 10" if tenths == 0 else "over 90" if tenths == 10 else f"about {tenths}0"
+
+
+def edge_in_100(chance: Estimate) -> str:
+    """What bounds a chance that was never seen, or always, in 100."""
+    edge = rounded_up(100.0 * (chance.high - chance.low))
+    return f"under {edge}" if chance.value == 0.0 else f"over {100 - Decimal(edge)}"
 
 
 def _in_tenths(p: float) -> str:
@@ -187,7 +232,7 @@ def households_sentence(run: Run) -> str:
     if chance.exact:
         left = money_text(run.mean("household"), run.money)
         return f"There is no luck in these numbers: {pays if chance.value else f'the {noun} is short'}{by or f', with {left} left'}."
-    if chance.n <= 3:
+    if chance.n <= FEW:
         return f"{counted(chance.n, f'simulated {noun}')} {'is' if chance.n == 1 else 'are'} too few to say how often {pays}."
     counts = chance_text(chance).replace(",", "").split(" in ")
     if all(count.isdigit() for count in counts):

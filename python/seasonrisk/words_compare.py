@@ -9,18 +9,22 @@ from typing import TYPE_CHECKING
 
 from seasonrisk import _core
 from seasonrisk.estimate import Estimate, rounded, rounded_up
-from seasonrisk.words import chance_text, counted, noun_of, plural
+from seasonrisk.words import FEW, chance_text, counted, noun_of, plural
 
 if TYPE_CHECKING:
-    from seasonrisk.choice.compared import BoatShare, Compared, Comparison, MorePots, PolicyChange
+    from seasonrisk.choice.compared import BoatShare, Compared, Comparison, Hours, MorePots, PolicyChange
     from seasonrisk.plan import Plan
 
 __all__ = [
-    "boats_sentences", "choice_sentences", "difference_text", "new_boat_sentence", "of_seasons", "policies_sentences",
+    "boats_sentences", "choice_sentences", "difference_text", "hours_sentence", "new_boat_sentence", "of_seasons", "policies_sentences",
     "pots_sentences", "seen", "short_name", "verdicts",
 ]  # fmt: skip
 
 AS_IT_IS = "as it is"
+LESS_CATCH = (
+    "Mind: all pots together catch less. They crowd the ground (fishery.elasticity) and are hauled no more often (hauls_per_day), and where the "
+    "plan has no species.soak_time_constant_nights a pot that lies longer holds no more; say how pots fill, or how many more are hauled."
+)
 ONE_SEASON = "1 in 10 is worse"
 
 
@@ -72,6 +76,8 @@ def choice_sentences(choice: Compared) -> str:
     plan, noun = choice.plan, noun_of(choice.plan)
     if change.mean.exact and change.mean.value == 0.0:
         return f"It changes nothing that is left in any {noun}."
+    if change.better.n <= FEW:
+        return f"On average {difference_text(change.mean)}; {counted(change.better.n, noun)} {'is' if change.better.n == 1 else 'are'} too few to say how often."
     often = f"Better in {of_seasons(change.better, plan)}"
     if change.worse.value + change.better.value < 1.0 and change.worse.value > 0.0:
         often += f", worse in {chance_text(change.worse)}"
@@ -85,6 +91,8 @@ def choice_sentences(choice: Compared) -> str:
 
 def verdicts(comparison: Comparison) -> list[str]:
     """Which choices are equal for the owner, and which cannot be told from the plan as it is."""
+    if comparison.histories == 1:
+        return ["1 season is too few to tell choices apart."]
     said = []
     equal = [c.name for c in comparison.ranked() if c.equal_within(comparison.indifference)]
     if equal:
@@ -130,7 +138,7 @@ def boats_sentences(boats: tuple[BoatShare, ...], plan: Plan, before: tuple[Boat
         if now is None or (then is not None and chance_text(then) == chance_text(now)):
             continue
         as_it_was = "" if then is None else f" ({chance_text(then)} {AS_IT_IS})"
-        said.append(f"{boat.name} pays her own loan in {of_seasons(now, plan)}{as_it_was}; after it she leaves {boat.after_own_loan} on average.")
+        said.append(f"{boat.name} pays her own loan in {of_seasons(now, plan)}{as_it_was}; after it she leaves on average {boat.after_own_loan}.")
     return said
 
 
@@ -161,20 +169,36 @@ def pots_sentences(pots: MorePots, plan: Plan, money: str) -> list[str]:
     ]
     if not more:
         return said
+    if any(added.high < 0.0 for *_, added in pots.catch):
+        said.append(LESS_CATCH)
     if pots.yearly_gain.high <= 0.0:
-        return [*said, "They never pay back: what is left of a season does not rise."]
+        paid = ", also once they are paid" if pots.cost_counted else ""
+        return [*said, f"They never pay back: what is left of a season does not rise{paid}."]
     if pots.cost is None:
         return [*said, "How soon they pay back is not known: the plan has no cost of a pot (boat.gear_loss.pot_cost)."]
-    cost = f"They cost {pots.cost:,.0f} {money}"
+    counted_or_not = "which all figures here have in them" if pots.cost_counted else "which no figure here has in it (a choice's spend_now would)"
+    cost = f"They cost {pots.cost:,.0f} {money} once, {counted_or_not}"
     if pots.payback_seasons is None:
         return [*said, f"{cost}; whether they ever pay that back cannot be told with so many seasons."]
-    return [*said, f"{cost} and are paid back in {pots.payback_seasons}."]
+    return [*said, f"{cost}; they are paid back in {pots.payback_seasons}."]
+
+
+def hours_sentence(hours: Hours, mean: Estimate) -> str:
+    """Time of the owner and the family, and what it brings or costs by the hour; never what an hour is worth."""
+    more, an_hour = hours.more, hours.an_hour
+    size = rounded(abs(more.value), 0.0 if more.exact else more.standard_error)
+    said = f"It {'takes' if more.value > 0.0 else 'saves'} {size} hours of the owner and the family"
+    if not seen(mean):
+        return f"{said}."
+    by_hour = rounded(abs(an_hour.value), 0.0 if an_hour.exact else an_hour.standard_error)
+    way = "more" if mean.value > 0.0 else "less"
+    return f"{said}: {by_hour} {an_hour.unit.replace(' an hour', '')} {way} is left for each of them."
 
 
 def policies_sentences(policies: tuple[PolicyChange, ...], money: str) -> list[str]:
     """How many claims a year the change in premium is worth."""
     return [
         f"{policy.boat}: {abs(policy.premium_saved):,.0f} {money} of premium a year against {abs(policy.deductible_more):,.0f} of each claim: "
-        f"the higher deductible costs less as long as fewer than {policy.break_even_claims:.2g} claims a year are above it."
+        f"the higher deductible costs less as long as fewer than {policy.break_even_claims:.2g} claims a year, one in {1.0 / policy.break_even_claims:.2g} years, are above it."
         for policy in policies
     ]

@@ -167,7 +167,7 @@ def test_season_makes_a_choice_of_the_plan(call: Call, tmp_path: Path) -> None:
 def test_season_writes_its_files_and_never_over_one_unless_told(
     call: Call, demo_path: Path, tmp_path: Path, option: str, monkeypatch: pytest.MonkeyPatch
 ) -> None:
-    file = tmp_path / "out.file"
+    file = tmp_path / "out.html"
     assert call("season", demo_path, "--seasons", 200, option, file)[0] == 0
     assert file.stat().st_size > 1000
 
@@ -233,11 +233,11 @@ def test_a_closed_folder_is_one_line_before_anything_is_simulated(
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        (["--seasons", "0"], "histories=0: must be a whole number from 1"),
-        (["--seasons", "-5"], "histories=-5"),
+        (["--seasons", "0"], "--seasons 0: must be a whole number from 1"),
+        (["--seasons", "-5"], "--seasons -5"),
         (["--seasons", str(2**31)], "ask for fewer histories"),
-        (["--seasons", "many"], "argument --seasons: invalid int value: 'many'"),
-        (["--threads", "-1"], "threads=-1"),
+        (["--seasons", "many"], "argument --seasons: must be a whole number such as 20000, not 'many'"),
+        (["--threads", "-1"], "--threads -1"),
         (["--seed", "-1"], "argument --seed: must be a whole number of 0 or more, not '-1'"),
         (["--sneed", "1"], "unrecognized arguments: --sneed"),
     ],
@@ -331,10 +331,21 @@ def test_ctrl_c_is_one_clean_line_and_130(demo_path: Path) -> None:
     time.sleep(1.5)  # well into the minute that so many seasons take
 
     process.send_signal(signal.SIGINT)
-    out, err = process.communicate(timeout=30)
+    out, err = process.communicate(timeout=300)
 
     assert (process.returncode, out, err) == (130, "", "seasonrisk: stopped\n")
 
 
 def _environment() -> dict[str, str]:
     return dict(os.environ)
+
+
+def test_the_key_of_a_page_makes_it_again(demo_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["season", str(demo_path), "--seasons", "1,000", "--seed", "7"]) == 0
+    first = capsys.readouterr().out
+    key = re.findall(r"key (\d+)", first)[0]
+    assert main(["season", str(demo_path), "--seasons", "1000", "--key", key]) == 0
+    assert capsys.readouterr().out == first
+    with pytest.raises(SystemExit):
+        main(["season", str(demo_path), "--key", key, "--seed", "7"])
+    assert "not allowed with" in capsys.readouterr().err

@@ -56,10 +56,10 @@ def test_numbers_for_machines_are_those_of_python(whelk: Path, capsys: pytest.Ca
 @pytest.mark.parametrize(
     ("arguments", "says"),
     [
-        (["--choice", "Sail her"], "choice=Sail her: the plan has no such choice"),
-        (["--seasons", "0"], "histories=0"),
-        (["--equal-within", "-5"], "indifference=-5.0"),
-        (["--largest-loss", "0"], "largest_loss=0.0"),
+        (["--choice", "Sail her"], "--choice Sail her: the plan has no such choice"),
+        (["--seasons", "0"], "--seasons 0"),
+        (["--equal-within", "-5"], "--equal-within -5.0"),
+        (["--largest-loss", "0"], "--largest-loss 0.0"),
     ],
 )
 def test_what_cannot_be_done_is_one_line_and_1(whelk: Path, arguments: list[str], says: str, capsys: pytest.CaptureFixture[str]) -> None:
@@ -87,3 +87,19 @@ def test_help_has_an_example(capsys: pytest.CaptureFixture[str]) -> None:
 
     assert stopped.value.code == 0
     assert "seasonrisk compare my_boat.toml --choice 'More pots'" in capsys.readouterr().out
+
+
+def test_one_season_is_too_few_to_compare_and_says_so(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", "examples/plans/one_boat.toml", "--seasons", "1", "--seed", "7"]) == 0
+    out = capsys.readouterr().out
+    assert "1 season is too few to tell choices apart." in out
+    assert "too few to say seasons" not in out
+    assert max(map(len, out.splitlines())) <= 100
+
+
+def test_a_plan_without_a_choice_is_shown_how_to_write_one(capsys: pytest.CaptureFixture[str]) -> None:
+    assert main(["compare", "examples/plans/smallest.toml", "--seasons", "8"]) == 1
+    err = capsys.readouterr().err
+    example = err[err.index("\n[[choice]]") :]
+    plan = sr.Plan.parse(Path("examples/plans/smallest.toml").read_text("utf-8") + "\n" + example)
+    assert plan.choose("Fifty more pots")["boat.0.fishery.0.count"] == 250

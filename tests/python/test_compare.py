@@ -191,7 +191,7 @@ def test_caution_is_worked_out_at_half_and_twice_the_tolerance() -> None:
         assert worth[choice.name].value == pytest.approx(by_hand[1] - by_hand[0], rel=1e-9)
     page = " ".join(found.page().split())
     assert "never in their place" in page
-    assert "Where it cannot be said, the answer rests on the few worst" in page
+    assert "The answer rests on the few worst of these seasons; simulate more of them, or name a larger loss." in page
     assert caution.best[0] == "cannot be said"  # a thousand seasons, and a tolerance a tenth of the worst of them
 
     bolder = sr.compare(plan, {"boat.0.insurance.deductible": 6000, "boat.0.insurance.premium": 1500}, histories=1_000, key=KEY, largest_loss=150_000.0)

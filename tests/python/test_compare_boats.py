@@ -4,6 +4,7 @@ shipped plans are invented."""
 
 from __future__ import annotations
 
+import datetime as dt
 from functools import cache
 from pathlib import Path
 
@@ -154,6 +155,33 @@ def test_more_pots_catch_less_each_and_their_payback_is_cost_over_gain() -> None
         assert pots.payback_seasons is None
 
 
+def test_what_is_spent_now_for_pots_is_not_taken_off_what_they_bring_each_year() -> None:
+    # By hand: cost over what a season leaves more once they are paid; the season that pays them leaves less.
+    plan = plan_of("one_boat")
+    (choice,) = sr.compare(plan, ["A hundred more pots"], histories=2_000, key=KEY)
+    pots = choice.pots
+    assert pots is not None
+    assert plan.choose(choice.name)["business.spend_now"] == 7500.0
+    later = sr.simulate(plan.choose({"boat.0.fishery.0.count": 520}), histories=2_000, key=KEY)["household"]
+    gain = (later - sr.simulate(plan, histories=2_000, key=KEY)["household"]).mean()
+
+    assert choice.mean.value < -5_000.0
+    assert pots.yearly_gain.value == pytest.approx(gain)
+    assert pots.payback_seasons is not None
+    assert pots.payback_seasons.value == pytest.approx(7500.0 / gain)
+    assert pots.cost_counted
+
+
+def test_pots_that_fill_no_further_and_are_hauled_no_more_are_told_of() -> None:
+    # By hand: the same hauls, each of (520 / 420)^(0.75 - 1) of the catch, are 5 in 100 less; with a soak they are more.
+    soaked = plan_of("one_boat")
+    lines = (PLANS / "one_boat.toml").read_text("utf-8").splitlines()
+    at_once = sr.Plan.parse("\n".join(line for line in lines if "soak" not in line.partition("=")[0]))
+    pages = [" ".join(sr.compare(plan, {"boat.0.fishery.0.count": 520}, histories=500, key=KEY).page().split()) for plan in (soaked, at_once)]
+    assert "all pots together catch less" not in pages[0]
+    assert "all pots together catch less" in pages[1]
+
+
 def test_pots_that_do_not_earn_never_pay_back() -> None:
     plan = plan_of("one_boat")
     (choice,) = sr.compare(plan, {"boat.0.fishery.0.count": 900}, histories=2_000, key=KEY)
@@ -162,3 +190,23 @@ def test_pots_that_do_not_earn_never_pay_back() -> None:
     assert choice.pots.payback_seasons is None
     page = sr.compare(plan, {"boat.0.fishery.0.count": 900}, histories=2_000, key=KEY).page()
     assert "They never pay back: what is left of a season does not rise." in " ".join(page.split())
+
+
+# ---------------------------------------------------------------------------------------------------------- hours
+
+
+def test_the_hours_a_choice_saves_are_those_of_the_stall_and_bring_what_is_divided() -> None:
+    # By hand: Saturdays and Sundays of the season, nine hours each, are no longer spent.
+    plan = plan_of("crab_by_the_bushel")
+    comparison = sr.compare(plan, "Nobody at the stall", histories=1_000, key=KEY)
+    (choice,) = comparison
+    start, end = plan.date("season.start"), plan.date("season.end")
+    weekend_days = sum((start + dt.timedelta(days=n)).weekday() >= 5 for n in range((end - start).days + 1))
+
+    assert choice.hours is not None
+    assert choice.hours.more.exact
+    assert choice.hours.more.value == -9.0 * weekend_days
+    assert choice.hours.an_hour.value == pytest.approx(choice.mean.value / (-9.0 * weekend_days))
+    assert choice.hours.an_hour.value > 0.0  # what an hour at the stall brings
+    assert f"It saves {9 * weekend_days} hours of the owner and the family" in " ".join(comparison.page().split())
+    assert sr.compare(plan, "Ten dozen for the inn", histories=200, key=KEY).choices[0].hours is None

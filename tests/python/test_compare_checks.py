@@ -76,7 +76,7 @@ def test_the_claims_a_year_at_which_two_deductibles_cost_the_same() -> None:
     (policy,) = comparison("deductible-menu")["3,500 deductible"].policies
 
     assert policy.break_even_claims == pytest.approx(expected.value, abs=expected.tolerance)
-    assert "as long as fewer than 0.12 claims a year" in " ".join(comparison("deductible-menu").page().split())
+    assert "as long as fewer than 0.12 claims a year, one in 8.3 years, are above it" in " ".join(comparison("deductible-menu").page().split())
     assert comparison("deductible-menu")["Lost for certain"].policies == ()
 
 

@@ -41,7 +41,7 @@ def command(line: str, folder: Path) -> str:
 def folder(tmp_path: Path) -> Path:
     """A folder as a user has it: the examples, and the README's plan under the name the README gives it."""
     shutil.copytree(ROOT / "examples" / "plans", tmp_path / "examples" / "plans")
-    (tmp_path / "my_boat.toml").write_text(blocks("toml")[0], "utf-8")
+    (tmp_path / "my_boat.toml").write_text(blocks("toml")[-1], "utf-8")
     return tmp_path
 
 
@@ -67,9 +67,19 @@ def test_scripts_named_are_there() -> None:
 
 
 def test_the_plan_is_sound_and_no_longer_than_it_says() -> None:
-    (text,) = blocks("toml")
+    text = blocks("toml")[-1]
     assert sr.Plan.parse(text).findings == ()
     assert len([line for line in text.splitlines() if line]) <= 26
+
+
+def test_the_choices_shown_do_what_they_are_named_for() -> None:
+    plan = sr.Plan.parse(f"{DEMO}\n{blocks('toml')[0]}")
+    by_day, gearbox = sr.compare(plan, plan.choices[-2:], histories=500, rng=7)
+    assert plan.findings == ()
+    assert {name for name, step in by_day.steps if step.value} <= {"crew_pay", "overdraft_interest", "tax"}
+    steps = dict(gearbox.steps)
+    assert steps["standing_costs"].value == pytest.approx(-9000.0)
+    assert steps["sales"].high < 0.0  # three weeks of August on the quay
 
 
 def test_the_page_shown_is_what_the_command_prints(folder: Path) -> None:
@@ -114,6 +124,11 @@ def report_there() -> str:
     return done.stdout + done.stderr
 
 
+def on_the_command_line(*arguments: str) -> str:
+    done = subprocess.run([sys.executable, "-m", "seasonrisk", *arguments], cwd=ROOT, capture_output=True, text=True, check=False)
+    return done.stdout + done.stderr
+
+
 # Each message of the table, and what brings it about.
 CAUSES: dict[str, Callable[[], str]] = {
     "seasonrisk needs packages that are not installed": (ROOT / "cpp/cmake/dependencies.cmake").read_text,
@@ -121,6 +136,8 @@ CAUSES: dict[str, Callable[[], str]] = {
     "did you mean": lambda: findings_of(DEMO.replace("per_haul =", "per_hual =", 1)),
     "is missing": lambda: findings_of(DEMO.replace("fuel_per_l =", "# fuel_per_l =", 1)),
     "would move up and meet other luck": choice_that_moves_luck,
+    "has no [[choice]] to compare": lambda: on_the_command_line("compare", "examples/plans/smallest.toml"),
+    "too few to say": lambda: on_the_command_line("season", "examples/plans/smallest.toml", "--seasons", "1"),
     "must be from 0 to 1": lambda: findings_of(DEMO.replace("levy_fraction = 0.01", "levy_fraction = 20")),
     "raise the memory limit": too_large,
     "--overwrite": report_there,

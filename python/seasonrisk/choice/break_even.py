@@ -10,12 +10,13 @@ from typing import TYPE_CHECKING
 from seasonrisk import _core
 from seasonrisk.choice.inputs import Input, LastDay, What, input_of
 from seasonrisk.choice.words_break_even import page, tried_table
-from seasonrisk.engine import Rng, simulate
+from seasonrisk.engine import Rng, require_plan, simulate
 from seasonrisk.errors import PlanError
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.progress import Progress
 from seasonrisk.table import Table
+from seasonrisk.words import RUNGS
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -166,7 +167,7 @@ def break_even(
     Raises
     ------
     KeyError
-        For a key path that the plan does not have.
+        For a key path or a column that the plan does not have.
     ValueError, TypeError
         For an argument outside its range, named with what is allowed; for a range with a plan that is not sound.
 
@@ -182,6 +183,9 @@ def break_even(
         raise ValueError(f"chance={chance!r}: must be above 0 and below 1; 0.9 is 9 seasons in 10")
     if isinstance(target, bool) or not isinstance(target, int | float) or not math.isfinite(target):
         raise ValueError(f"target={target!r}: must be a finite number")
+    require_plan(plan)
+    if of not in {info.name for info in _core.columns_of(plan._core)}:
+        raise KeyError(f"of={of}: no such column; {', '.join(RUNGS)} and cash_room are the usual ones, and any that a run of the plan can keep will do")
     keep = [of, "days_fished"] if of != "days_fished" else [of]
     base = simulate(plan, histories=histories, rng=rng, key=key, threads=threads, keep=keep, progress=progress)
     moved = input_of(plan, what, between)

@@ -3,6 +3,7 @@
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Callable, Mapping, Sequence
 from typing import TypeAlias
 
@@ -13,15 +14,16 @@ from seasonrisk.checks import amount, whole_number
 from seasonrisk.choice.boats import boat_shares, new_boat, worth_unknown
 from seasonrisk.choice.caution import caution_of
 from seasonrisk.choice.choosing import Choice, Chosen, chosen_plans
-from seasonrisk.choice.compared import Compared, Comparison, RungChange, TwoBadYears
-from seasonrisk.choice.more_pots import more_pots
+from seasonrisk.choice.compared import Compared, Comparison, Hours, RungChange, TwoBadYears
+from seasonrisk.choice.more_pots import already_paid, more_pots
 from seasonrisk.choice.policies import policy_changes
 from seasonrisk.engine import MOST_HISTORIES, Rng, key_from, require_plan, simulate
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.values import Value
-from seasonrisk.words import RUNGS, seasons_of
+from seasonrisk.words import FEW, RUNGS, seasons_of
+from seasonrisk.words_compare import seen
 
 __all__ = ["compare", "menu"]
 
@@ -94,11 +96,18 @@ def compare(
 
     compared: list[Compared] = []
     household: dict[str, np.ndarray] = {}
-    with progress_.shown(progress, histories * (1 + len(asked))) as tell:
-        base = _run(plan, histories, drawn, threads, tell, 0)
-        for n, choice in enumerate(asked, start=1):
-            run = _run(choice.plan, histories, drawn, threads, tell, n * histories)
-            compared.append(_compared(base, run, choice))
+    without_cost = [already_paid(plan, choice.plan) for choice in asked]
+    n_plans = 1 + len(asked) + sum(paid is not None for paid in without_cost)
+    with progress_.shown(progress, histories * n_plans) as tell:
+        done = itertools.count(0, histories)
+
+        def run_of(one: Plan) -> Run:
+            return _run(one, histories, drawn, threads, tell, next(done))
+
+        base = run_of(plan)
+        for choice, later in zip(asked, without_cost, strict=True):
+            run = run_of(choice.plan)
+            compared.append(_compared(base, run, choice, None if later is None else run_of(later)))
             if largest_loss is not None:
                 household[choice.name] = run["household"]
     caution = None if largest_loss is None else caution_of(base["household"], household, largest_loss, plan.money)
@@ -175,7 +184,7 @@ def _columns(plan: Plan) -> list[str]:
     return [
         info.name
         for info in _core.columns_of(plan._core)
-        if info.name in steps or info.name in RUNGS or info.name in years or info.name in ("cash_room", "end_position") or info.name.startswith(first_parts)
+        if info.name in steps or info.name in RUNGS or info.name in years or info.name in ("cash_room", "end_position", "hours") or info.name.startswith(first_parts)
     ]
 
 
@@ -184,7 +193,7 @@ def _run(plan: Plan, histories: int, key: int, threads: int, tell: Tell, done_be
     return simulate(plan, histories=histories, key=key, threads=threads, keep=_columns(plan), progress=onward)
 
 
-def _compared(base: Run, run: Run, choice: Chosen) -> Compared:
+def _compared(base: Run, run: Run, choice: Chosen, paid: Run | None) -> Compared:
     found = _core.compare(dict(base._values), dict(run._values))
     money = base.money
     rungs = {name: RungChange.of(change, money) for name, change in found.rungs}
@@ -203,8 +212,21 @@ def _compared(base: Run, run: Run, choice: Chosen) -> Compared:
         steps=tuple((name, Estimate.of(step, unit=money)) for name, step in found.steps),
         boats=boat_shares(run),
         new_boat=bought,
-        pots=more_pots(base, run),
+        pots=more_pots(base, run, paid),
         policies=policy_changes(base.plan, run.plan),
         notes=notes,
+        hours=_hours(base, run),
         differences={name: run[name] - base[name] for name in rungs},
     )
+
+
+def _hours(base: Run, run: Run) -> Hours | None:
+    """None when hours are in neither plan, or do not differ as far as these histories can tell."""
+    if "hours" not in base or "hours" not in run:
+        return None
+    more = Estimate.of(_core.mean_difference(base["hours"], run["hours"]), unit="hours")
+    if more.n <= FEW or not seen(more):
+        return None
+    left = np.ascontiguousarray(run["household"] - base["household"])
+    an_hour = _core.ratio_of_means(left, np.ascontiguousarray(run["hours"] - base["hours"]))
+    return Hours(more, Estimate.of(an_hour, unit=f"{run.money} an hour"))

@@ -7,11 +7,12 @@ from seasonrisk.choice import compare_tables
 from seasonrisk.choice.caution import CANNOT_SAY
 from seasonrisk.choice.compared import Compared, Comparison
 from seasonrisk.page import GIVE_OR_TAKE, section, wrapped
-from seasonrisk.words import CAUTIONS, chance_text, counted, noun_of
+from seasonrisk.words import CAUTIONS, chance_text, counted, noun_of, seasons_of
 from seasonrisk.words_compare import (
     boats_sentences,
     choice_sentences,
     difference_text,
+    hours_sentence,
     new_boat_sentence,
     of_seasons,
     policies_sentences,
@@ -67,6 +68,8 @@ def choice_lines(comparison: Comparison, choice: Compared) -> list[str]:
     lines = ["", "", *wrapped(choice.name + why), *wrapped(choice_sentences(choice), "  ")]
     said = [] if choice.pots is None else pots_sentences(choice.pots, choice.plan, comparison.money)
     said += policies_sentences(choice.policies, comparison.money)
+    if choice.hours is not None:
+        said.append(hours_sentence(choice.hours, choice.mean))
     if choice.new_boat is not None:
         shares = comparison.base_boats if choice.new_boat.gone else choice.boats
         said += boats_sentences(tuple(boat for boat in shares if boat.name in choice.new_boat.names), choice.plan)
@@ -95,7 +98,9 @@ def caution_lines(comparison: Comparison) -> list[str]:
     lines = ["", *section(compare_tables.caution(comparison))]
     tolerance = f"{found.tolerances[1]:,.0f} {comparison.money}"
     advice = (
-        "Where it cannot be said, the answer rests on the few worst of these seasons; simulate more of them, or name a larger loss. "
+        "The answer rests on the few worst of these seasons; simulate more of them, or name a larger loss."
+        if set(found.best) == {CANNOT_SAY}
+        else "Where it cannot be said, the answer rests on the few worst of these seasons; simulate more of them, or name a larger loss. "
         f"Else: twice as cautious, {found.best[0]}; so cautious, {found.best[1]}; half as cautious, {found.best[2]}."
         if CANNOT_SAY in found.best
         else f"The advice is the same with half and with twice that caution: {found.best[0]}."
@@ -104,7 +109,13 @@ def caution_lines(comparison: Comparison) -> list[str]:
     )
     for sentence in (
         advice,
-        f"You would take a loss of {found.largest_loss:,.0f} {comparison.money} at 1 chance in 20. A sure sum that is worth as much as the luck, with a tolerance of {tolerance}, about a third of that loss (exponential utility). It goes beside the money and the chances above, never in their place.",
+        f"You would take a loss of {found.largest_loss:,.0f} {comparison.money}{_over(comparison)} at 1 chance in 20. A sure sum that is worth as much as the luck, with a tolerance of {tolerance}, about a third of that loss (exponential utility). It goes beside the money and the chances above, never in their place.",
     ):
         lines += wrapped(sentence, "  ")
     return lines
+
+
+def _over(comparison: Comparison) -> str:
+    """Of several seasons the sum is told of all of them together."""
+    years = len(seasons_of(comparison.plan))
+    return "" if years == 1 else f" over all {years} seasons together"

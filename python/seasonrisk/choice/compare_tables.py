@@ -3,14 +3,12 @@
 
 from __future__ import annotations
 
-from decimal import Decimal
-
 from seasonrisk import summary
 from seasonrisk.choice.compared import BoatShare, Compared, Comparison
-from seasonrisk.estimate import Estimate, rounded, rounded_up
+from seasonrisk.estimate import Estimate, rounded
 from seasonrisk.summary import half_width
 from seasonrisk.table import Table
-from seasonrisk.words import seasons_of
+from seasonrisk.words import FEW, edge_in_100, seasons_of
 from seasonrisk.words_compare import AS_IT_IS, short_name
 
 __all__ = ["boats", "caution", "new_boat", "ranking", "rungs", "where_from"]
@@ -33,9 +31,10 @@ def signed(difference: Estimate) -> str:
 
 def points(chance: Estimate) -> str:
     """A chance in 100, to the digits it supports."""
+    if chance.n <= FEW and not chance.exact:
+        return "too few"
     if chance.value in (0.0, 1.0) and not chance.exact:
-        edge = rounded_up(100.0 * (chance.high - chance.low))
-        return f"under {edge}" if chance.value == 0.0 else f"over {100 - Decimal(edge)}"
+        return edge_in_100(chance)
     return rounded(100.0 * chance.value, 0.0 if chance.exact else 100.0 * chance.standard_error)
 
 
@@ -75,7 +74,7 @@ def ranking(comparison: Comparison) -> Table:
     cash = comparison.choices[0].rungs["cash_room"].base_chance
     at = next(n for n, row in enumerate(rows) if row[0] == AS_IT_IS)
     rows[at][-1], values[at][-1] = points(cash), cash.value
-    heads = ["", "on average", "\u00b1", "better", "bad season", "worst tenth", "covered", "cash"]
+    heads = ["", "on average", "\u00b1", "better", "bad season", "worst tenth", "covered", "cash holds"]
     return Table(f"What is left after everything, against the plan as it is, {comparison.money}; chances in 100", heads, rows, values)
 
 

@@ -21,7 +21,7 @@ if TYPE_CHECKING:
 
     from seasonrisk.table import Table
 
-__all__ = ["BoatShare", "Caution", "Compared", "Comparison", "MorePots", "NewBoat", "PolicyChange", "RungChange", "TwoBadYears"]
+__all__ = ["BoatShare", "Caution", "Compared", "Comparison", "Hours", "MorePots", "NewBoat", "PolicyChange", "RungChange", "TwoBadYears"]
 
 
 @dataclass(frozen=True)
@@ -127,11 +127,14 @@ class MorePots:
     catch : tuple of (species, unit, per pot as it is, per pot with the choice, per pot that was added)
         Means of a season; the last is the difference in catch over the difference in pots.
     cost : float or None
-        Of the pots that were added, at the plan's cost of a pot; None when they are fewer or the plan does not say.
+        What the choice spends now; else of the pots that were added, at the plan's cost of a pot; None when they are fewer
+        or the plan does not say.
     payback_seasons : Estimate or None
         Cost over the mean yearly gain; None when there is no cost or the gain is not surely above 0.
     yearly_gain : Estimate
-        Mean difference of a season at the household rung.
+        Mean difference of a season at the household rung, without what is spent now.
+    cost_counted : bool
+        The cost is spent now, so every other figure of the comparison has it in it.
     """
 
     pots: float
@@ -139,6 +142,23 @@ class MorePots:
     cost: float | None
     payback_seasons: Estimate | None
     yearly_gain: Estimate
+    cost_counted: bool = False
+
+
+@dataclass(frozen=True)
+class Hours:
+    """Time of the owner and the family that a choice takes, below 0: saves, and the money difference for each hour of it.
+
+    Attributes
+    ----------
+    more : Estimate
+        Mean difference in hours.
+    an_hour : Estimate
+        Mean difference of what is left after everything, over that in hours; both more, or both less: what an hour brings.
+    """
+
+    more: Estimate
+    an_hour: Estimate
 
 
 @dataclass(frozen=True)
@@ -208,6 +228,8 @@ class Compared:
         Of boats whose deductible and premium change.
     notes : tuple of str
         What a reader must know about this choice.
+    hours : Hours or None
+        Where the choice takes or saves time of the owner and the family.
     differences : mapping of str to array
         Choice less plan in every history, by rung.
     """
@@ -224,6 +246,7 @@ class Compared:
     pots: MorePots | None
     policies: tuple[PolicyChange, ...]
     notes: tuple[str, ...]
+    hours: Hours | None
     differences: Mapping[str, NDArray[np.float64]] = field(repr=False)
 
     @property

@@ -9,6 +9,7 @@ against them.
 from __future__ import annotations
 
 import datetime as dt
+import math
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass, field, replace
 from typing import TYPE_CHECKING, Literal
@@ -245,7 +246,7 @@ def end_early(
         Its own last day, ``season.stop_on`` or the season's end, is what every other is held against. In several seasons
         each stops on the same day of its year.
     last_days : int, "all" or sequence of date
-        How many days up to the season's end, every day of the season, or these days.
+        How many days up to the season's end, every day of the season that leaves time to bring the gear in, or these days.
     histories, rng, key, threads, progress, memory_limit_gb, time_limit_s
         As in `simulate`. A single season is simulated once: until its gear begins to come in, an early ending is the same
         season, so only the rest of each is followed. The answers are those of a simulation for each last day, to the bit.
@@ -284,8 +285,15 @@ def end_early(
     return EndEarly(plan, planned, runs, tuple(_last_day(plan, runs[stop], base, stop, planned) for stop in stops))
 
 
+def earliest_last_day(plan: Plan) -> dt.date:
+    """The first day of the season that leaves the days it takes to bring the gear in; of a guess, the most it may take."""
+    days = plan.numbers["ending.gear_in_days"]
+    most = days if isinstance(days, float) else days.high
+    return plan.date("season.start") + max(0, math.ceil(most) - 1) * DAY
+
+
 def _stops(plan: Plan, last_days: object) -> tuple[dt.date, list[dt.date]]:
-    start, end, planned = plan.date("season.start"), plan.date("season.end"), plan.last_day
+    start, end, planned = earliest_last_day(plan), plan.date("season.end"), plan.last_day
     season = [start + n * DAY for n in range((end - start).days + 1)]
     if isinstance(last_days, str):
         if last_days != "all":
@@ -293,7 +301,7 @@ def _stops(plan: Plan, last_days: object) -> tuple[dt.date, list[dt.date]]:
         stops = season
     elif isinstance(last_days, int) and not isinstance(last_days, bool):
         if not 1 <= last_days <= len(season):
-            raise ValueError(f"last_days={last_days}: must be a whole number from 1 to {len(season)}, the days of the season")
+            raise ValueError(f"last_days={last_days}: must be a whole number from 1 to {len(season)}, the days of the season that leave time to bring the gear in")
         stops = season[-last_days:]
     elif isinstance(last_days, Sequence) and last_days and all(isinstance(day, dt.date) and not isinstance(day, dt.datetime) for day in last_days):
         stops = list(last_days)

@@ -13,25 +13,15 @@ from typing import TypeAlias
 import numpy as np
 
 from seasonrisk import _core
+from seasonrisk.choice.input_names import DAYS, NAMES, name_of, nearest, unit_of
 from seasonrisk.estimate import Estimate, rounded
 from seasonrisk.plan import Plan
 from seasonrisk.values import EventSize, Guess, Value, number_as_typed
 from seasonrisk.words import counted, day_text
 
-__all__ = ["NAMES", "Input", "LastDay", "Together", "What", "digits", "input_of"]
+__all__ = ["Input", "LastDay", "Together", "What", "digits", "input_of"]
 
 What: TypeAlias = "str | Sequence[str] | Mapping[str, tuple[float, float]]"
-
-#: Short names for what a skipper asks about, and the keys each of them moves together.
-NAMES = {
-    "price": r"outlet\.\d+\.price\..+",
-    "catch": r"species\.\d+\.per_haul",
-    "bait": r"prices\.bait_per_haul",
-    "fuel": r"prices\.fuel_per_l",
-    "crew share": r"boat\.\d+\.crew\.\d+\.share_fraction",
-    "draw": r"household\.draw_per_month(\.\w+)?",
-}
-DAYS = "days"
 
 FURTHEST = 5.0  # left to itself a search goes from a fifth of what the plan has to five times that
 N_GRID = 9
@@ -79,6 +69,10 @@ class Input:
         """A value with its unit."""
         return f"{self.number(value, error)} {self.unit}".rstrip()
 
+    def reach(self, at: str, *, rising: bool) -> str:
+        """On which side of a value the target is reached, as a part of a sentence."""
+        return f"from {at} upwards" if rising else f"up to {at}"
+
     @property
     def plan_text(self) -> str:
         """What the plan has, as a part of a sentence."""
@@ -119,7 +113,11 @@ class Together(Input):
 
     @property
     def plan_text(self) -> str:
-        return "the plan itself is 1"
+        return "the plan itself is at 1"
+
+    def each(self) -> list[tuple[str, float]]:
+        """Name of each number moved, and what the plan has: of a guess the typical value."""
+        return [(name_of(self.plan, path), _typical(self.plan.numbers[path])) for path in self.paths]
 
 
 @dataclass(frozen=True)
@@ -159,8 +157,11 @@ class LastDay(Input):
     def number(self, value: float, error: float = 0.0) -> str:
         return day_text(self.day(value))
 
+    def reach(self, at: str, *, rising: bool) -> str:
+        return f"on {at} or {'later' if rising else 'earlier'}"
+
     def text(self, value: float, error: float = 0.0) -> str:
-        return f"{self.number(value)}, {counted(round(value), 'calendar day')} of season"
+        return self.number(value)
 
     def room(self, found: Estimate, *, rising: bool) -> str:
         days = counted(abs(round(found.value - self.in_plan)), "day")
@@ -208,7 +209,8 @@ def _paths_of(plan: Plan, name: str) -> list[str]:
         if not found:
             raise ValueError(f"what={name!r}: the plan has no number of that kind")
         return found
-    plan[name]  # KeyError with the nearest
+    if name not in plan:
+        raise KeyError(f"what={name}: is no key of the plan, nor one of {', '.join([*NAMES, DAYS])}{nearest(plan, name)}")
     if name not in plan.numbers:
         raise ValueError(f"what={name!r}: is not a number; a number, or one of {', '.join([*NAMES, DAYS])}, can be moved")
     return [name]
@@ -223,7 +225,7 @@ def _one_number(plan: Plan, path: str, called: str, between: tuple[float, float]
         raise ValueError(f"what={path!r}: a guess of a whole number cannot be moved; put one number there first")
     low, high = _range(path, value, entry, between)
     grid = _grid(low, high, typical, by_factor=between is None, whole=whole)
-    unit = re.sub(r"\bmoney\b", plan.money, entry.unit)
+    unit = unit_of(plan, path, entry.unit)
     label = f"{path} ({entry.meaning})" if called == path else f"{called}, {path}"
     return OneNumber(plan, label, unit, typical, grid, 1.0 if whole else 0.0, path)
 
@@ -245,7 +247,9 @@ def _range(path: str, value: float | Guess | EventSize, entry: _core.PlanValue, 
         lowest, highest = sorted((typical * least, typical * most))
     low, high = sorted((typical / FURTHEST, typical * FURTHEST)) if between is None else _pair(between)
     if between is not None and not lowest <= low < high <= highest:
-        raise ValueError(f"between={between!r}: must lie from {lowest:g} to {highest:g}, what {path} may be")
+        # What only keeps off a bound that is not itself allowed is told as that bound.
+        least_text = "above 0, up to" if 0.0 < lowest < 10.0 * NUDGE * max(1.0, abs(typical)) else f"from {digits(lowest)} to"
+        raise ValueError(f"between={between!r}: must lie {least_text} {digits(highest)}, what {path} may be")
     return max(low, lowest), min(high, highest)
 
 

@@ -12,11 +12,24 @@ from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.words import boats_of, seasons_of
 
-__all__ = ["more_pots"]
+__all__ = ["already_paid", "more_pots"]
+
+SPENT = "business.spend_now"
 
 
-def more_pots(base: Run, run: Run) -> MorePots | None:
-    """What the pots that the second run has more of, or fewer, do; None unless the same boats have another number of pots."""
+def already_paid(plan: Plan, choice: Plan) -> Plan | None:
+    """The choice in a season that no longer pays for its pots; None when it adds none, or spends nothing now for them."""
+    if boats_of(plan) != boats_of(choice) or sum(pots_by_boat(choice)) <= sum(pots_by_boat(plan)):
+        return None
+    return choice.choose({SPENT: typical(plan, SPENT)}) if spent_now(plan, choice) > 0.0 else None
+
+
+def more_pots(base: Run, run: Run, paid: Run | None = None) -> MorePots | None:
+    """What the pots that the second run has more of, or fewer, do; None unless the same boats have another number of pots.
+
+    ``paid`` is the run of `already_paid`, where there is one: what pots cost once must not be taken off what they bring
+    a year, and then be held against it.
+    """
     if boats_of(base.plan) != boats_of(run.plan):
         return None
     before, after = pots_by_boat(base.plan), pots_by_boat(run.plan)
@@ -24,9 +37,10 @@ def more_pots(base: Run, run: Run) -> MorePots | None:
     if pots == 0.0 or had == 0.0:
         return None
     years = len(seasons_of(run.plan))
-    gain = np.ascontiguousarray((run["household"] - base["household"]) / years)
+    later = run if paid is None else paid
+    gain = np.ascontiguousarray((later["household"] - base["household"]) / years)
     yearly = Estimate.of(_core.mean_difference(np.zeros(run.histories), gain), unit=run.money)
-    cost = cost_of_added(run.plan, before, after)
+    cost = cost_of_added(run.plan, before, after) if paid is None else spent_now(base.plan, run.plan)
     pays = cost is not None and yearly.low > 0.0
     payback = Estimate.of(_core.ratio_of_means(np.full(run.histories, cost), gain), unit="seasons") if pays else None
     catch = []
@@ -35,7 +49,12 @@ def more_pots(base: Run, run: Run) -> MorePots | None:
         per_pot = [Estimate.of(_core.mean(np.ascontiguousarray(r[name] / years / p)), unit=unit) for r, p in ((base, had), (run, had + pots))]
         added = Estimate.of(_core.mean_difference(*(np.ascontiguousarray(r[name] / years / pots) for r in (base, run))), unit=unit)
         catch.append((name.removeprefix("catch."), unit, *per_pot, added))
-    return MorePots(pots, tuple(catch), cost, payback, yearly)  # type: ignore[arg-type]
+    return MorePots(pots, tuple(catch), cost, payback, yearly, paid is not None)  # type: ignore[arg-type]
+
+
+def spent_now(plan: Plan, choice: Plan) -> float:
+    """Money that the choice spends once at the start, more than the plan."""
+    return typical(choice, SPENT) - typical(plan, SPENT)
 
 
 def pots_by_boat(plan: Plan) -> list[float]:
@@ -62,6 +81,6 @@ def cost_of_added(plan: Plan, before: list[float], after: list[float]) -> float 
 
 
 def typical(plan: Plan, path: str) -> float:
-    """The number at a path, or the middle of a guess."""
-    value = plan.numbers[path]
+    """The number at a path, or the middle of a guess; 0 for one that is left out."""
+    value = plan.numbers.get(path, 0.0)
     return value if isinstance(value, float) else float(value.typical)

@@ -6,6 +6,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING
 
+from seasonrisk.choice.inputs import Together, digits
 from seasonrisk.estimate import Estimate
 from seasonrisk.page import wrapped
 from seasonrisk.summary import half_width, points_text
@@ -24,13 +25,23 @@ COVERED = {
     "household": "the household is covered",
     "cash_room": "cash stays within the overdraft",
 }
+LEFT = {
+    "running": "what is left after running costs",
+    "standing": "what is left after the bills",
+    "loan": "what is left after the loan",
+    "household": "what is left after everything",
+    "cash_room": "the least room above the overdraft's end",
+}
+#: Numbers moved together are told one by one when they are no more than these.
+TOLD_APART = 4
 
 
 def what_is_asked(found: BreakEven) -> str:
     """``"the loan is covered on average"``, ``"the loan is covered in 90 of 100 seasons"``."""
     plain = found.target == 0.0 and found.of in COVERED
     unit = found.moved.plan.money if found.of in COVERED else ""
-    what = COVERED[found.of] if plain else f"{found.of} is {found.target:,.6g} {unit}".rstrip() + " or more"
+    target = f"{found.target:,.2f}".removesuffix(".00")
+    what = COVERED[found.of] if plain else f"{LEFT.get(found.of, found.of)} is {target} {unit}".rstrip() + " or more"
     noun = plural(noun_of(found.moved.plan))
     return f"{what} on average" if found.chance is None else f"{what} in {100.0 * found.chance:g} of 100 {noun}"
 
@@ -40,6 +51,8 @@ def interval_text(found: BreakEven, value: Estimate) -> str:
     if value.exact:
         return "(exact)"
     low, high = ("?" if math.isnan(end) else found.moved.number(end, value.standard_error) for end in (value.low, value.high))
+    if low == high == "?":
+        return "(anywhere in the range searched, as far as this run can see)"
     if low == "?":
         return f"(the range searched ends before the lower end; up to {high})"
     return f"({low} to {high})" if high != "?" else f"({low} or more; the range searched ends before the upper end)"
@@ -56,7 +69,7 @@ def sentence(found: BreakEven) -> str:
     for crossing in found.crossings:
         value = crossing.value
         at = f"{moved.text(value.value, value.standard_error)} {interval_text(found, value)}"
-        places.append(f"from {at} upwards" if crossing.rising else f"up to {at}")
+        places.append(moved.reach(at, rising=crossing.rising))
     told = f"{asked} with {moved.what} {' and '.join(places)}"
     if len(places) > 1:
         return f"{told}: the target is passed {len(places)} times; {moved.plan_text}."
@@ -98,7 +111,8 @@ def tried_table(found: BreakEven) -> Table:
         shown = chance_text(estimate, whole=False) if estimate.kind == "chance" else estimate.amount_text
         rows.append([found.moved.text(value), shown, error])
         values.append([value, estimate.value, half_width(estimate)])
-    return Table(what_is_asked(found).capitalize() + "?", heads, rows, values)
+    asked = what_is_asked(found)
+    return Table(f"{asked[0].upper()}{asked[1:]}?", heads, rows, values)
 
 
 def page(found: BreakEven) -> str:
@@ -107,16 +121,30 @@ def page(found: BreakEven) -> str:
     lines = wrapped(sentence(found))
     if found.days_fished is not None and found.value is not None:
         at, in_plan = found.days_fished
-        lines += wrapped(f"That is {at.amount_text} fished days on average; the plan has {in_plan.amount_text}.", "  ")
+        day, planned = (f"calendar day {round(value)} of the season" for value in (found.value.value, moved.in_plan))
+        lines += wrapped(f"That is {day} and {at.amount_text} fished days on average; the plan has {planned} and {in_plan.amount_text}.", "  ")
     if found.turns:
         lines += wrapped("Mind: over the range it both rises and falls, so there may be more such values than were found.", "  ")
+    for crossing in found.crossings:
+        lines += wrapped(_one_by_one(found, crossing), "  ")
     guess = [path for path in _paths(found) if not isinstance(moved.plan.numbers.get(path, 0.0), float)]
-    if guess:
+    if guess and isinstance(moved, Together):
+        lines += wrapped("Guesses were moved as a whole, low, typical and high by that factor.", "  ")
+    elif guess:
         lines += wrapped("A guess was moved as a whole, low, typical and high by one factor; what is told is its typical value.", "  ")
     looked = f"from {moved.text(moved.grid[0])} to {moved.text(moved.grid[-1])}"
     noun = noun_of(moved.plan)
     how = f"Looked at {looked}: {counted(found.runs, 'plan')}, each over the same {counted(found.histories, noun)} (key {found.key})."
     return "\n".join([*lines, *wrapped(how, "  ")])
+
+
+def _one_by_one(found: BreakEven, crossing: Crossing) -> str:
+    """What each of several numbers is where the target is passed; nothing for one number, or for many."""
+    moved, value = found.moved, crossing.value
+    if not isinstance(moved, Together) or len(moved.paths) > TOLD_APART:
+        return ""
+    told = (f"{label} {digits(typical * value.value, typical * value.standard_error)} (the plan has {digits(typical)})" for label, typical in moved.each())
+    return f"At {moved.number(value.value, value.standard_error)} times: {', '.join(told)}."
 
 
 def _paths(found: BreakEven) -> list[str]:
