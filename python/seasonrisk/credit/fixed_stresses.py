@@ -8,7 +8,8 @@ import re
 from collections.abc import Callable, Mapping
 from typing import NamedTuple, TypeAlias
 
-from seasonrisk.choice.inputs import NAMES, Together
+from seasonrisk.choice.input_names import NAMES
+from seasonrisk.choice.inputs import Together
 from seasonrisk.credit.peak import PeakWeeks, peak_weeks
 from seasonrisk.credit.years import text_at
 from seasonrisk.plan import Plan

@@ -77,12 +77,8 @@ SEASONRISK_STEP void lay_out_loan(const PreparedPlan& ready, Workspace& work, st
         const bool pays = loan.months.empty() || std::ranges::find(loan.months, calendar_month) != loan.months.end();
         if (pays) {
             SEASONRISK_EACH_LANE {
-                const double left = state.payments_left[i];
-                const double interest = left > 0.0 ? state.owed[i] * (state.rate[i] / per_year) : 0.0;
-                const bool interest_alone = state.payments_made[i] < state.interest_only[i] && left > 1.0;
-                const double full = left <= 0.0 ? 0.0 : interest_alone ? interest : state.level[i];
-                const double all = state.owed[i] + interest;
-                const double due = may_end_early && full > all ? all : full;
+                const auto [due, interest] = payment_due(state.owed[i], state.rate[i] / per_year, state.level[i], state.payments_left[i],
+                                                         state.payments_made[i] < state.interest_only[i], may_end_early);
                 state.owed[i] -= due - interest;
                 state.payments_left[i] -= 1.0;
                 state.payments_made[i] += 1.0;
