@@ -53,7 +53,7 @@ CAUTIONS = (
 NOT_MODELLED = (
     "fishing the ground out: what is landed now leaves nothing less for later days or years",
     "buyers who give up, and new ones who come",
-    "loan rates that move, refusals to lend, and what a lender does when a payment is missed",
+    "refusals to lend, and what a lender does when a payment is missed",
     "boats bought or sold on the way, other than as assets of the plan",
     "costs that follow each other, such as bait with fuel",
     "what follows the loss of the boat: such a season goes on as if afloat, and its odds stand on a line of their own",
