@@ -211,7 +211,8 @@ TEST_CASE("a run can keep every column by its settled name", "[ensemble]") {
         CHECK_FALSE(info.meaning.empty());
     }
     std::vector<std::string> expected{"running", "standing", "loan", "household", "sales", "fuel", "bait", "day_costs", "crew_pay", "selling_costs", "repairs", "claims",
-        "pots_lost_cost", "standing_costs", "inputs", "loan_payments", "loan_interest", "overdraft_interest", "tax", "draw", "other_income", "closing_cash", "lowest_cash",
+        "pots_lost_cost", "standing_costs", "inputs", "loan_payments", "loan_interest", "loan_principal", "loan_repaid_early", "missed_payments", "shortfall",
+        "overdraft_interest", "tax", "draw", "other_income", "closing_cash", "lowest_cash",
         "lowest_cash_month", "cash_room", "end_position", "owed_to_us", "owed_by_us", "loan_balance", "days_fished", "days_setting", "days_rest", "days_off",
         "days_broken_down", "days_weather", "bad_weather_days", "hauls", "pots_lost", "pots_left", "claims_paid", "total_loss", "breakdowns.small", "breakdowns.big",
         "catch.lobster", "catch.crab", "crew_pay.first hand", "crew_pay.second hand",
