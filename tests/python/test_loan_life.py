@@ -137,3 +137,28 @@ def test_a_plan_over_the_life_of_its_loans() -> None:
     assert over_loan_life(over_loan_life(plan))["business.years"] == 4
     bare_plan = sr.Plan.parse(text(bare()))
     assert over_loan_life(bare_plan) is bare_plan
+
+
+def test_an_early_repayment_shortens_the_loan_and_a_moving_rate_is_said() -> None:
+    """By hand: 1,000 a year without interest; 2,500 repaid in the first May leave 1,500 after the first October: two more."""
+    loan = {
+        "name": "boat", "balance": 5_000.0, "rate_fraction": 0.0, "years_left": 5, "months": ["oct"],
+        "rate_change_sd_per_year_fraction": 0.01, "repay": [{"date": date(2027, 5, 20), "amount": 2_500.0}],
+    }  # fmt: skip
+    found = sr.loans(with_loans(loan, business={"years": 2}))
+    (boat,) = found.loans
+
+    assert [year.payments for year in boat.years] == pytest.approx([1_000.0, 1_000.0, 500.0])
+    assert [year.repaid_early for year in boat.years] == [2_500.0, 0.0, 0.0]
+    assert boat.rate_moves
+    page = " ".join(str(found).split())
+    assert "2,500 GBP of it is repaid early" in page
+    assert "The rate may move with each money year; here it stays as it is." in page
+
+
+def test_coverage_over_the_life_of_a_loan_leaves_no_loan_open() -> None:
+    plan = over_loan_life(with_loans({"name": "boat", "balance": 3_000.0, "rate_fraction": 0.05, "years_left": 3, "months": ["oct"]}))
+    found = sr.coverage(sr.simulate(plan, histories=8, key=1, keep=sr.coverage_columns(plan)))
+
+    assert len(found.years) == 3
+    assert found.loans_go_on == ()
