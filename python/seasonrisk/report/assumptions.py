@@ -30,7 +30,7 @@ def assumptions(plan: Plan) -> list[tuple[str, str, str, str, str, str]]:
 
 def with_sources(plan: Plan) -> list[tuple[str, ...]]:
     """The numbers that say something, each with where it came from: those that are 0 and not told of are left out."""
-    rows = []
+    rows: list[tuple[str, ...]] = []
     for row in assumptions(plan):
         source = plan.source_of(row[0])
         if source is None and row[2] == "0":
