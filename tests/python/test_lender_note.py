@@ -13,7 +13,6 @@ import numpy as np
 import pytest
 import seasonrisk as sr
 from seasonrisk.credit import note_parts
-from seasonrisk.credit.loans import payment_months
 from seasonrisk.words import NOT_MODELLED, chance_text
 from small_plan import bare, text
 from test_report import Reader
@@ -46,7 +45,7 @@ def test_a_missed_payment_is_a_month_with_a_payment_that_ends_below_the_limit(wh
     found: sr.LenderNote = request.getfixturevalue(which)
     run = found.run
     limit = found.plan.numbers["business.overdraft_limit"]
-    due = payment_months(found.plan)
+    due = sorted({month for loan in found.loans.loans for month in loan.payment_months if month < len(run.months)})
     ends = np.array([run[f"cash.{month}"] for month in run.months])
     missed = (ends[due] < -limit).any(axis=0)
 
