@@ -165,11 +165,11 @@ def _unmanned(at: PlanAndPeak) -> Made:
 FIXED: Mapping[str, StressMaker] = {
     "Prices 20 in 100 lower": _prices,
     "Catch 20 in 100 lower": _catch,
-    "Prices and catch 20 in 100 lower": _both,
+    "Both 20 in 100 lower": _both,
     "Fuel 50 in 100 dearer": _fuel,
     "Rates 3 points higher": _rates,
     "Three peak weeks lost": _peak_lost,
     "Two bad years running": _two_bad_years,
-    "Major breakdown in the first year": _breakdown,
+    "Major breakdown in year 1": _breakdown,
     "Second boat without a skipper": _unmanned,
 }

@@ -26,7 +26,7 @@ __all__ = ["Part", "answer", "headline", "parts_of"]
 NOT_TOLD = "not told in the plan"
 CASES_MEAN = (
     "Loans, household: covered, all years together. Missed: a loan payment. Times: repayment capacity after living and tax over payments, in the year in which "
-    "its middle is lowest; lowest cash: the lowest month end. Each with its middle and its 1-in-10 low."
+    "its middle is lowest; cash low: the lowest month end. Each with its middle and its 1-in-10 low."
 )
 
 
@@ -106,7 +106,7 @@ def _asked(note: LenderNote) -> Part:
         return Part("What is asked, what is owed, what is held against it", (*said, "The plan has no loan."))
     small = (
         "Security: what a survey says it is worth, worn on from there as the asset wears, or its cost so worn; in a hurry: what the plan "
-        "says a forced sale brings of that; owed over it: all that is owed on it over that. Of guesses the typical value. A dash: not told.",
+        "says a forced sale brings of that; ratio: all that is owed on it over that. Of guesses the typical value. A dash: not told.",
     )
     return Part("What is asked, what is owed, what is held against it", tuple(said), (note_tables.loans_table(note.loans),), small)
 

@@ -32,14 +32,14 @@ def loans_table(found: Loans) -> Table:
         first = by_season[seasons[0]]
         rows.append(
             [
-                loan.name + (f", on {loan.secured_on}" if loan.secured_on and loan.secured_on not in loan.name else ""),
+                short_name(loan.name, 26) + (f", on {loan.secured_on}" if loan.secured_on and loan.secured_on not in loan.name else ""),
                 f"{loan.balance:,.0f}", number_as_typed(100.0 * loan.rate_fraction), month_text(loan.last_payment),
                 *(f"{by_season[season].balance:,.0f}" if season in by_season else "0" for season in ends),
                 *(NOT_KNOWN if value is None else f"{value:,.0f}" for value in (first.security_value, first.forced_value)),
                 NOT_KNOWN if first.owed_to_forced is None else f"{first.owed_to_forced:.2f}",
             ]
         )  # fmt: skip
-    heads = ["", "owed now", "rate", "last paid", *(f"end {season}" for season in ends), "security", "in a hurry", "owed over it"]
+    heads = ["", "owed now", "rate", "last due", *(f"end {season}" for season in ends), "security", "in a hurry", "ratio"]
     return Table(f"What is owed, {found.plan.money}, at a rate in 100 a year, and what is held against it at the end of {seasons[0]}", heads, rows)
 
 
@@ -67,8 +67,8 @@ def stresses_table(found: Stresses) -> Table:
         ratio = None if case.worst_year is None else case.worst_year.after_household
         shown = [NOT_KNOWN, NOT_KNOWN] if ratio is None else [ratio.median.amount_text, ratio.bad.amount_text]
         chances = [case.chances["loan"], case.chances["household"], case.missed]
-        rows.append([short_name(case.name, 34), *map(chance_cell, chances), *shown, case.lowest.amount_text, case.lowest_bad.amount_text])
-    heads = ["", "loans", "household", "missed", "times", "1 in 10", "lowest cash", "1 in 10"]
+        rows.append([short_name(case.name, 30), *map(chance_cell, chances), *shown, case.lowest.amount_text, case.lowest_bad.amount_text])
+    heads = ["", "loans", "household", "missed", "times", "1 in 10", "cash low", "1 in 10"]
     return Table(f"Under each hard case, {found.histories:,} simulated; chances in 100; {found.plan.money}", heads, rows)
 
 
