@@ -208,7 +208,7 @@ def years(run: Run) -> Table:
         lowest = Estimate.of(_core.quantile(np.ascontiguousarray(ends), 0.1))
         rows.append([str(season), *map(in_100, chances), *(e.amount_text for e in left), lowest.amount_text])
         values.append([season, *(e.value for e in chances), *(e.value for e in left), lowest.value])
-    heads = ["season", *every, "left, bad year", "left, middling", "cash low, bad year"]
+    heads = ["season", *every, "left, bad year", "left, middling", "lowest, bad year"]
     return Table(f"Year by year: chance in 100 that each is covered; {run.money}", heads, rows, values)
 
 

@@ -152,7 +152,7 @@ TEN_QUESTIONS = {
     "what gives first, and who covers it": "What gives first, and who covers it",
     "price falls 20%": "Prices 20 in 100 lower",
     "when does cash run lowest, and how low": "The account is lowest most often at the end of",
-    "what the boat is worth on survey, and forced sale": "what the plan says a forced sale brings",
+    "what the boat is worth on survey, and forced sale": "forced: what the plan says a sale in a hurry brings",
     "whose licence": "The licence (whose, transferable, pledgeable)",
     "who runs the boat if you are hurt": "Who runs the boat if the skipper is hurt",
     "whose view, and who checked it": "This is the model's view of numbers that the owner gave",

@@ -105,8 +105,8 @@ def _asked(note: LenderNote) -> Part:
     if not note.loans.loans:
         return Part("What is asked, what is owed, what is held against it", (*said, "The plan has no loan."))
     small = (
-        "Security: what a survey says it is worth, worn on from there as the asset wears, or its cost so worn; in a hurry: what the plan "
-        "says a forced sale brings of that; ratio: all that is owed on it over that. Of guesses the typical value. A dash: not told.",
+        "Security: what a survey says it is worth, worn on from there as the asset wears, or its cost so worn; forced: what the plan "
+        "says a sale in a hurry brings of that; ratio: all that is owed on it over that. Of guesses the typical value. A dash: not told.",
     )
     return Part("What is asked, what is owed, what is held against it", tuple(said), (note_tables.loans_table(note.loans),), small)
 
@@ -142,7 +142,7 @@ def _cash(note: LenderNote) -> Part:
     nouns = plural(noun_of(note.plan))
     caption = f"Cash at the end of each month: the middle one, 5 in 10 {nouns} (dark) and 8 in 10 (light)."
     said = tuple(words_working_capital.sentences(note.working_capital))
-    return Part("Cash", said, (), (), ((lambda: plot.month_cash(note.run), caption),))
+    return Part("Cash", said, (), (), ((lambda: plot.month_cash(note.run, ax=plot.new_axes(None, 7.0, 2.6)), caption),))
 
 
 def _gives_first(note: LenderNote) -> Part:

@@ -32,14 +32,14 @@ def loans_table(found: Loans) -> Table:
         first = by_season[seasons[0]]
         rows.append(
             [
-                short_name(loan.name, 26) + (f", on {loan.secured_on}" if loan.secured_on and loan.secured_on not in loan.name else ""),
+                short_name(loan.name, 24) + (f", on {loan.secured_on}" if loan.secured_on and loan.secured_on not in loan.name else ""),
                 f"{loan.balance:,.0f}", number_as_typed(100.0 * loan.rate_fraction), month_text(loan.last_payment),
                 *(f"{by_season[season].balance:,.0f}" if season in by_season else "0" for season in ends),
                 *(NOT_KNOWN if value is None else f"{value:,.0f}" for value in (first.security_value, first.forced_value)),
                 NOT_KNOWN if first.owed_to_forced is None else f"{first.owed_to_forced:.2f}",
             ]
         )  # fmt: skip
-    heads = ["", "owed now", "rate", "last due", *(f"end {season}" for season in ends), "security", "in a hurry", "ratio"]
+    heads = ["", "owed now", "rate", "last due", *(f"end {season}" for season in ends), "security", "forced", "ratio"]
     return Table(f"What is owed, {found.plan.money}, at a rate in 100 a year, and what is held against it at the end of {seasons[0]}", heads, rows)
 
 

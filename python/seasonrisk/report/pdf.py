@@ -45,7 +45,7 @@ def _fonts() -> str:
         f"font-weight: {weight or 'normal'}; font-style: {style or 'normal'} }}"
         for name, weight, style in faces
     ]
-    return "\n".join([*rules, "body { font-family: Page; font-size: 8.6pt } body.dense { font-size: 7pt; line-height: 1.3 }"])
+    return "\n".join([*rules, "body { font-family: Page; font-size: 8.6pt } body.dense { font-size: 7pt; line-height: 1.27 }"])
 
 
 def pdf_of(html: str) -> bytes:
