@@ -198,7 +198,6 @@ void prepare_selling(PreparedPlan& ready) {
     for (const PreparedGood& good : ready.goods)
         ready.die_offs.push_back(good.holding && can_be_above_zero(ready.plan.holding[*good.holding].die_off_odds_per_day));
     for (const Outlet<Number>& outlet : ready.plan.outlet) ready.may_not_settle.push_back(can_be_above_zero(outlet.missed_settlement_odds_per_year));
-    ready.same_settlement_delay = ready.sells_simply && !ready.plan.outlet[0].paid_after_days.is_guess;
 }
 
 void prepare_usual_landing(PreparedPlan& ready) {

@@ -27,13 +27,14 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
     // After the season only gear that is still in the water takes a boat out.
     const bool may_go = !day.nobody_goes() && (day.in_season || ready.gear_in);
     const bool only_gear = boat.fishery.size() == 1;
-    boat.tried = may_go;
+    boat.tried = may_go && has_work(boat, day);
     for (std::size_t f = 0; f < boat.fishery.size(); ++f) {
         FisheryWork& fishery = boat.fishery[f];
         if (!fishery.worked_before && is_worked(fishery, day)) begin_fishery(work, b, f);
-        if (fishery.worked_before) soak_overnight(fishery, may_go && only_gear && !fishery.comes_in);
+        if (fishery.worked_before) soak_overnight(fishery, may_go && only_gear);
     }
-    if (!may_go) return;
+    if (may_go && !boat.tried) lie_ashore(boat, day);
+    if (!boat.tried) return;
     muster_the_crew(ready, work, at_batch, day, b);
     if (ready.boat[b].more_causes) send_out(ready, work, calendar, day, today, b);
     else send_out_simply(boat, today);
@@ -79,8 +80,7 @@ SEASONRISK_STEP void sell_at_once(const PreparedPlan& ready, Workspace& work, in
             boat.year.sales[i] += boat.sales_today[i];
             boat.year.units[i] += boat.units_today[i];
         }
-        if (ready.same_settlement_delay) expect_money(work.cash, boat.sales_today, today, static_cast<int>(outlet.paid_after_days[0]));
-        else expect_money(work.cash, boat.sales_today, today, outlet.paid_after_days);
+        expect_payment(ready, work, boat.sales_today, today, 0);
     }
 }
 
@@ -104,7 +104,9 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     work.landing_today = !day.nobody_goes() && (day.in_season || ready.gear_in);
     if (work.landing_today) {                              // haul, catch, running costs of the day
         if (ready.shares_ground) share_the_ground(work);
-        for (std::size_t b = 0; b < work.boat.size(); ++b) land_the_boat(ready, work, b, day);
+        for (std::size_t b = 0; b < work.boat.size(); ++b) {
+            if (work.boat[b].tried) land_the_boat(ready, work, b, day);
+        }
         keep_to_limits(ready, work, calendar, day);
         use_inputs(ready, work);
         count_both(work, day);

@@ -25,7 +25,7 @@ SEASONRISK_STEP void settle_month_catch(Workspace& work, std::size_t b, int mont
 }
 
 /// A night in the water. On a day of plain hauling it is part of the catch's own pass over the lanes; on a day
-/// ashore, while gear is being set or brought in, and for long rotations it stands by itself.
+/// ashore, while gear is being set, and for long rotations it stands by itself.
 SEASONRISK_STEP void soak_overnight(FisheryWork& fishery, bool may_haul) {
     GearState& gear = fishery.gear;
     const bool with_the_catch = may_haul && !gear.still_setting && gear.rotation_slots <= 2;
@@ -197,8 +197,8 @@ SEASONRISK_STEP void land_nothing(BoatWork& boat) {
 SEASONRISK_STEP void share_the_ground(Workspace& work) {
     for (std::size_t k = 0; k < work.ground.size(); ++k) {
         GroundWork& ground = work.ground[k];
-        ground.hauled_by = Lanes(0.0);
-        ground.share = Lanes(1.0);
+        Lanes hauled_by(0.0);
+        Lanes share(1.0);
         for (std::size_t b = 0; b < work.boat.size(); ++b) {
             if (!work.boat[b].tried) continue;
             Lanes hauls(0.0);
@@ -207,12 +207,14 @@ SEASONRISK_STEP void share_the_ground(Workspace& work) {
                     if (caught == k) add(hauls, fishery.gear.hauls_today);
                 }
             }
+            const Lanes& leaves = work.plan.boat[b].ground_share;
             SEASONRISK_EACH_LANE {
-                ground.hauled_by[i] += hauls[i] > 0.0 ? 1.0 : 0.0;
-                ground.share[i] *= hauls[i] > 0.0 ? work.plan.boat[b].ground_share[i] : 1.0;
+                const double left = leaves[i];  // looked up whether she hauls or not: else g++ makes a branch of it
+                hauled_by[i] += hauls[i] > 0.0 ? 1.0 : 0.0;
+                share[i] *= hauls[i] > 0.0 ? left : 1.0;
             }
         }
-        SEASONRISK_EACH_LANE ground.share[i] = ground.hauled_by[i] >= 2.0 ? ground.share[i] : 1.0;
+        SEASONRISK_EACH_LANE ground.share[i] = hauled_by[i] >= 2.0 ? share[i] : 1.0;
     }
 }
 

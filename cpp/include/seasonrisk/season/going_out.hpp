@@ -79,6 +79,22 @@ SEASONRISK_STEP bool is_worked(const FisheryWork& fishery, const Day& day) {
     return day.in_season && fishery.from <= day.date && day.date <= fishery.to;
 }
 
+/// Has the boat gear to work today, or some to bring in?
+SEASONRISK_STEP bool has_work(const BoatWork& boat, const Day& day) {
+    for (const FisheryWork& fishery : boat.fishery) {
+        if (is_worked(fishery, day) || (fishery.comes_in && fishery.worked_before)) return true;
+    }
+    return false;
+}
+
+/// Without work she lies ashore in every history, and nothing else is asked: neither of her crew nor of the weather.
+SEASONRISK_STEP void lie_ashore(BoatWork& boat, const Day& day) {
+    if (day.in_season) add(boat.year.days_ashore, Lanes(1.0));
+    boat.out = boat.sales_today = boat.units_today = Lanes(0.0);
+    for (BoatSpecies& species : boat.species) species.caught_today = Lanes(0.0);
+    for (FisheryWork& fishery : boat.fishery) fishery.hauling = fishery.gear.hauls_today = Lanes(0.0);
+}
+
 /// 1 where a landing limit or a closure keeps the boat of this fishery in.
 SEASONRISK_STEP Lanes limits_reached(const PreparedPlan& ready, const Workspace& work, const FisheryWork* fishery, const Calendar& calendar, const Day& day) {
     Lanes closed(0.0);

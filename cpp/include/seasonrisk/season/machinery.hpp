@@ -14,34 +14,47 @@ namespace seasonrisk {
 /// Repair, days lost and claim of one event in one history: rare, so it stands apart from the vector code.
 void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b, std::size_t kind, int lane);
 
-/// The odds of today, by the hours on it.
-SEASONRISK_STEP Lanes worn_odds(const Breakdown<Lanes>& kind, const BreakdownWork& state) {
+/// The odds of a day out, by the hours on it.
+SEASONRISK_STEP Lanes worn_odds(const Breakdown<Lanes>& kind, const Lanes& hours) {
     Lanes odds;
     SEASONRISK_EACH_LANE {
         const double shape = kind.wear_shape[i] - 1.0;
-        const double hours = state.hours[i];
-        const double wear = hours > 0.0 ? power(hours / (*kind.wear_reference_hours)[i], shape) : shape > 0.0 ? 0.0 : shape < 0.0 ? 1e300 : 1.0;
+        const double wear = hours[i] > 0.0 ? power(hours[i] / (*kind.wear_reference_hours)[i], shape) : shape > 0.0 ? 0.0 : shape < 0.0 ? 1e300 : 1.0;
         odds[i] = 1.0 - exp(-kind.per_100_days[i] / 100.0 * wear);
     }
+    return odds;
+}
+
+/// No day of a year that begins with these hours can have more: what grows with the hours has them at its end, and a
+/// little is added for rounding. What shrinks with them has no such end, for a repair may set them back.
+SEASONRISK_STEP Lanes most_worn_odds(const Breakdown<Lanes>& kind, const Lanes& hours, const Lanes& hours_per_day) {
+    constexpr double days = 366.0;
+    Lanes at_most;
+    SEASONRISK_EACH_LANE at_most[i] = hours[i] + days * hours_per_day[i];
+    Lanes odds = worn_odds(kind, at_most);
+    SEASONRISK_EACH_LANE odds[i] = kind.wear_shape[i] < 1.0 ? 1.0 : odds[i] * (1.0 + 1e-9) + 1e-12;
     return odds;
 }
 
 /// On a day out, after its catch: each kind strikes by itself.
 SEASONRISK_STEP void break_down(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b) {
     BoatWork& boat = work.boat[b];
+    if (!boat.tried) return;
     for (std::size_t kind = 0; kind < boat.breakdown.size(); ++kind) {
         BreakdownWork& state = boat.breakdown[kind];
         const std::size_t item = static_cast<std::size_t>(boat.first_breakdown_item) + kind;
         const double* uniforms = work.draws.uniforms[item * k_days_in_block + word_of(day.slot)].v;
-        const bool wears = boat.prepared->breakdowns[kind].wears;
-        Lanes worn;
-        if (wears) {
-            worn = worn_odds(work.plan.boat[b].breakdown[kind], state);
-            SEASONRISK_EACH_LANE state.hours[i] += boat.out[i] * work.plan.boat[b].hours_per_day[i];
+        const auto struck_by = [&](const Lanes& odds) {
+            std::uint64_t struck = 0;
+            SEASONRISK_EACH_LANE struck |= uniforms[i] < odds[i] * boat.out[i] ? k_lane_bits.of[i] : 0u;
+            return struck;
+        };
+        std::uint64_t struck = struck_by(state.odds_a_day_out);
+        if (boat.prepared->breakdowns[kind].wears) {  // its own odds are looked at only where the year's most would strike
+            if (struck != 0) struck = struck_by(worn_odds(work.plan.boat[b].breakdown[kind], state.hours));
+            const Lanes& hours = work.plan.boat[b].hours_per_day;
+            SEASONRISK_EACH_LANE state.hours[i] += boat.out[i] * hours[i];
         }
-        const Lanes& odds = wears ? worn : state.odds_a_day_out;
-        std::uint64_t struck = 0;
-        SEASONRISK_EACH_LANE struck |= uniforms[i] < odds[i] * boat.out[i] ? k_lane_bits.of[i] : 0u;
         for (; struck != 0; struck &= struck - 1) repair_one(ready, work, at_batch, day, today, b, kind, std::countr_zero(struck));
     }
 }
@@ -86,9 +99,12 @@ SEASONRISK_STEP void meet_the_storm(const PreparedPlan& ready, Workspace& work, 
     FisheryWork& fishery = boat.fishery[f];
     const auto& loss = *work.plan.boat[b].gear_loss;
     const auto& insurance = work.plan.boat[b].insurance;
+    std::uint64_t struck = 0;
+    SEASONRISK_EACH_LANE struck |= boat.weather.bad[i] != 0.0 && storm[i] < boat.rates.storm_odds[i] && left[i] > 0.0 ? k_lane_bits.of[i] : 0u;
+    if (struck == 0) return;
     Lanes lost(0.0);
-    SEASONRISK_EACH_LANE {
-        if (boat.weather.bad[i] == 0.0 || storm[i] >= boat.rates.storm_odds[i] || left[i] <= 0.0) continue;
+    for (; struck != 0; struck &= struck - 1) {
+        const int i = std::countr_zero(struck);
         const std::uint64_t history = at_batch.first_history + static_cast<std::uint64_t>(i);
         const double share = at(ready.boat[b].storm_loss, normal_at(at_batch.key, on_day(day.slot, Purpose::storm_loss, {static_cast<std::uint32_t>(b)}), history));
         lost[i] = left[i] * share;

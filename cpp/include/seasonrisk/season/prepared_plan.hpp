@@ -112,7 +112,6 @@ struct PreparedPlan {
     std::vector<bool> price_moves_weekly{};  ///< per outlet
     bool sells_simply = false;           ///< all is sold to one outlet the day it is landed, at its price
     bool idles_ashore = false;           ///< with the gear ashore, a day of the season is but counted
-    bool same_settlement_delay = true;   ///< that outlet's delay is no guess
     std::vector<bool> die_offs{};        ///< per good
     std::vector<bool> may_not_settle{};  ///< per outlet
     std::vector<bool> rate_moves{};      ///< per loan

@@ -39,6 +39,8 @@ SEASONRISK_STEP void draw_four_days(const PreparedPlan& ready, Workspace& work, 
     if (what == DrawFor::season) {
         for (std::size_t b = 0; b < work.boat.size(); ++b) {
             const BoatWork& boat = work.boat[b];
+            const auto fishes = [](const FisheryWork& fishery) { return fishery.from <= fishery.to; };
+            if (std::ranges::none_of(boat.fishery, fishes)) continue;  // not this year: she lies ashore
             for (std::size_t k = 0; k < boat.luck_item.size(); ++k) {
                 if (boat.luck_item[k] >= 0) normals(boat.luck_item[k], Purpose::boat_day, b, k, day.boat_days);
             }

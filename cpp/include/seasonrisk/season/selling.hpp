@@ -160,6 +160,13 @@ SEASONRISK_STEP void cap(Lanes& room, const Lanes& most) {
 /// The count that walk-up customers ask for, history by history.
 Lanes demand_today(BatchAddress at_batch, const Day& day, std::size_t outlet, std::uint32_t block, const Lanes& mean, const std::optional<Lanes>& sd);
 
+/// An outlet pays after its days: a delay that is no guess is the same in every history.
+SEASONRISK_STEP void expect_payment(const PreparedPlan& ready, Workspace& work, const Lanes& money, int today, std::size_t o) {
+    const Lanes& delay_days = work.plan.outlet[o].paid_after_days;
+    if (ready.plan.outlet[o].paid_after_days.is_guess) expect_money(work.cash, money, today, delay_days);
+    else expect_money(work.cash, money, today, static_cast<int>(delay_days[0]));
+}
+
 /// One outlet buys, the goods it takes in the plan's order, of each the oldest first.
 SEASONRISK_STEP void sell_to_outlet(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t o) {
     constexpr double no_end = 1e300;
@@ -204,7 +211,7 @@ SEASONRISK_STEP void sell_to_outlet(const PreparedPlan& ready, Workspace& work, 
         work.earned.missed_settlements[i] += unpaid;
         money[i] -= unpaid;
     }
-    expect_money(work.cash, money, today, outlet.paid_after_days);
+    expect_payment(ready, work, money, today, o);
 }
 
 /// A sale in a hurry, this evening, for a part of the lowest price.

@@ -4,6 +4,7 @@
 #include <algorithm>
 
 #include "seasonrisk/random/draws.hpp"
+#include "seasonrisk/season/machinery.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
@@ -119,7 +120,9 @@ SEASONRISK_STEP void settle_boat_rates(const PreparedPlan& ready, Workspace& wor
         SEASONRISK_EACH_LANE rate[i] = (*crew.per_day)[i] * work.growth.wages[i];
     }
     for (std::size_t kind = 0; kind < work.boat[b].breakdown.size(); ++kind) {
-        SEASONRISK_EACH_LANE work.boat[b].breakdown[kind].odds_a_day_out[i] = 1.0 - exp(-boat.breakdown[kind].per_100_days[i] / 100.0);
+        BreakdownWork& state = work.boat[b].breakdown[kind];
+        if (ready.boat[b].breakdowns[kind].wears) state.odds_a_day_out = most_worn_odds(boat.breakdown[kind], state.hours, boat.hours_per_day);
+        else SEASONRISK_EACH_LANE state.odds_a_day_out[i] = 1.0 - exp(-boat.breakdown[kind].per_100_days[i] / 100.0);
     }
     if (!ready.boat[b].meets_storms) return;
     // A storm finds its boat only on a bad day: the odds of a season are laid out over the bad days to be expected.
@@ -131,13 +134,17 @@ SEASONRISK_STEP void settle_boat_rates(const PreparedPlan& ready, Workspace& wor
         }
         if (days == 0.0) continue;
         const Lanes& fraction = *last_given(plan.weather.unfishable_fraction, month);
-        SEASONRISK_EACH_LANE {
+        const auto stated = [&](int i) {
             const double multiplier = boat.weather_odds_multiplier[i];
             const bool certain = fraction[i] <= 0.0 || fraction[i] >= 1.0;
-            const double stated = !ready.weather_years_differ || certain ? bad_day_chance(fraction[i], multiplier)
-                                : mean_bad_day_chance(work.harbour.month_logit[month][i], plan.weather.year_sd[i], log(multiplier));
-            bad_days[i] += days * stated;
-        }
+            return !ready.weather_years_differ || certain ? bad_day_chance(fraction[i], multiplier)
+                 : mean_bad_day_chance(work.harbour.month_logit[month][i], plan.weather.year_sd[i], log(multiplier));
+        };
+        const bool guessed = ready.weather_solved_per_batch || ready.plan.boat[b].weather_odds_multiplier.is_guess
+                             || last_given(ready.plan.weather.unfishable_fraction, month)->is_guess;
+        Lanes chance(guessed ? 0.0 : stated(0));  // known numbers are the same in every history
+        for (int i = 0; guessed && i < k_lanes; ++i) chance[i] = stated(i);
+        SEASONRISK_EACH_LANE bad_days[i] += days * chance[i];
     }
     const Lanes& odds = boat.gear_loss->storm_odds_per_season;
     SEASONRISK_EACH_LANE rates.storm_odds[i] = bad_days[i] > 0.0 ? 1.0 - exp(log(1.0 - odds[i]) / bad_days[i]) : 0.0;

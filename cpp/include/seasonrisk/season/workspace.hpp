@@ -87,7 +87,7 @@ struct BoatSpecies {
 
 /// One kind of breakdown on one boat.
 struct BreakdownWork {
-    Lanes odds_a_day_out;                 ///< at the reference hours when it wears
+    Lanes odds_a_day_out;                 ///< when it wears: no day of this year can have more
     Lanes hours;
     Lanes days_saved;                     ///< by spares
     Lanes events;                         ///< this year
@@ -139,7 +139,6 @@ struct GroundWork {
     GroundState fish{};
     Lanes year_factor;
     int luck_item = -1;
-    Lanes hauled_by;                      ///< boats that haul it today
     Lanes share;                          ///< what is left of the catch when several do
 };
 
