@@ -97,7 +97,7 @@ def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
     if isinstance(limit, float):
         ax.axhline(-limit, color="black", linewidth=1.0, linestyle="--", label="end of the overdraft")
     ax.axhline(0.0, color="black", linewidth=0.6)
-    every = 1 if len(at) <= 12 else 6  # over several years a label every half year
+    every = 1 if len(at) <= 12 else 6 if len(at) <= 36 else 12  # over several years a label every half year, or every year
     ax.set_xticks(
         at[::every],
         [

@@ -47,6 +47,21 @@ def test_the_key_of_a_page_gives_the_page_again(demo_path: Path, capsys: pytest.
     assert capsys.readouterr().out == first
 
 
+def test_a_run_that_was_saved_is_set_beside_what_happened(demo_path: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The year-end form: `season --save` before the season, the year's [[past_year]] after it."""
+    kept, plan = tmp_path / "kept.npz", tmp_path / "mine.toml"
+    plan.write_text(demo_path.read_text("utf-8") + "\n[[past_year]]\nyear = 2027\nsales = 1000\n", "utf-8")
+    assert main(["season", str(demo_path), "--seasons", "50", "--seed", "3", "--save", str(kept)]) == 0
+    capsys.readouterr()
+
+    assert main(["lender-note", str(plan), "--seasons", "20", "--seed", "7", "--shown", str(kept), "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert said["shown"][0]["year"] == 2027
+    assert said["shown"][0]["figures"][0]["low"]["value"] == sr.Run.load(kept).quantile("sales", 0.1).value
+    assert main(["lender-note", str(demo_path), "--seasons", "20", "--seed", "7", "--shown", str(kept)]) == 1
+    assert "write a [[past_year]] with year = 2027" in capsys.readouterr().err
+
+
 @pytest.mark.parametrize("wrong", ["there", "plan", "twice", "kind"])
 def test_nothing_is_simulated_when_the_page_cannot_be_written(
     wrong: str, demo_path: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str], monkeypatch: pytest.MonkeyPatch

@@ -185,5 +185,5 @@ def test_the_owners_own_stresses_come_after_the_fixed_ones() -> None:
     assert found.stresses[-1] is own
     assert own.how == "rumour of works"
     assert own.difference.value == pytest.approx(-700.0)
-    assert "The quay closes (the owner's own): rumour of works." in " ".join(str(found).split())
+    assert "own: The quay closes: rumour of works." in " ".join(str(found).split())
     assert {stress.name for stress in found if not stress.own} | {name for name, _ in found.do_not_apply} == set(NAMES)
