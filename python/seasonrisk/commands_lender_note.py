@@ -12,6 +12,7 @@ from typing import Any
 from seasonrisk.arguments import add_run
 from seasonrisk.commands_files import require_files
 from seasonrisk.credit.lender_note import LenderNote, lender_note
+from seasonrisk.credit.loans import over_loan_life
 from seasonrisk.json_values import plain
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
@@ -30,6 +31,7 @@ def add_parser(add: argparse._SubParsersAction[Any]) -> None:
     )  # fmt: skip
     parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file; its [note], [sources], [[past_year]] and [[stress]] are shown")
     parser.add_argument("--write", type=Path, action="append", default=[], metavar="FILE", help="write the page, as .html or .pdf; as often as you like")
+    parser.add_argument("--loan-life", action="store_true", help="as many years as the longest loan runs, 30 at most, in place of the plan's: chances over its life")
     parser.add_argument("--shown", type=Path, metavar="RUN", help="a run kept from before the season by `season --save`: the page sets it beside what happened, which the plan's [[past_year]] tells")
     parser.add_argument("--paper", choices=["A4", "letter"], default="A4", help="what the page is laid out for; A4 when left out")
     parser.add_argument("--overwrite", action="store_true", help="write over a page that is there")
@@ -41,12 +43,20 @@ def run(asked: argparse.Namespace) -> None:
     """Simulate, print, and write the pages; all that could keep them from being written is looked at before."""
     plan = Plan.read(asked.plan)
     require_files(asked.plan, [], pages=[("--write", path) for path in asked.write], overwrite=asked.overwrite)
+    if asked.loan_life:
+        plan = over_loan_life(plan)
     shown = None if asked.shown is None else Run.load(asked.shown)
     note = lender_note(plan, histories=asked.seasons, rng=asked.seed, key=asked.key, threads=asked.threads, progress=sys.stderr.isatty(), shown=shown)
-    print(json.dumps(_note_json(note), indent=2) if asked.json else note.page(), flush=True)
+    closed = None
+    try:
+        print(json.dumps(_note_json(note), indent=2) if asked.json else note.page(), flush=True)
+    except BrokenPipeError as error:  # the page was read as far as it was wanted; the files are wanted still
+        closed = error
     for path in asked.write:
         note.write(path, paper=asked.paper, overwrite=asked.overwrite)
         print(f"\nWrote {path}", file=sys.stderr)
+    if closed is not None:
+        raise closed
 
 
 def _note_json(note: LenderNote) -> dict[str, Any]:
