@@ -16,6 +16,7 @@ import pytest
 import seasonrisk as sr
 from seasonrisk.credit import note_parts, note_tables
 from seasonrisk.report import pdf_of
+from seasonrisk.report.assumptions import with_sources
 from seasonrisk.words import NOT_MODELLED, chance_text
 from small_plan import bare, text
 from test_report import Reader
@@ -262,6 +263,19 @@ def test_before_the_annex_there_are_two_pages(which: str, paper: str, demo_path:
 
     assert annex
     assert len(pypdf.PdfReader(io.BytesIO(pdf_of(page_itself + "</body></html>"))).pages) == 2
+
+
+def test_each_number_says_where_it_came_from_and_a_default_that_it_is_one() -> None:
+    """By hand: what stands in the file is the owner's; what does not is a default."""
+    plan = bare(prices={"fuel_year_sd": 0.1}, sources={"prices.fuel_per_l": "published"})
+    told = {row[0]: row[-1] for row in with_sources(sr.Plan.parse(text(plan)).replace({"household.draw_per_month": 50.0}))}
+
+    assert told["prices.fuel_per_l"] == "published"
+    assert told["prices.fuel_year_sd"] == "not told"
+    assert told["outlet.0.price.crab"] == "not told"
+    assert told["household.draw_per_month"] == "not told"
+    assert told["boat.0.catching_power"] == "default"
+    assert told["boat.0.fishery.0.elasticity"] == "default"
 
 
 def test_the_page_does_not_tell_in_which_folder_the_plan_lies(note: sr.LenderNote) -> None:
