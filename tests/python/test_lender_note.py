@@ -151,6 +151,15 @@ def test_a_plan_without_a_loan_says_so_and_shows_no_ratio() -> None:
     assert not re.search(r"\b(inf|nan)\b", found.page(), re.IGNORECASE)
 
 
+def test_a_short_year_that_was_not_seen_is_bounded_and_nobody_covers_it() -> None:
+    """Rule of three (common practice): 0 seen of n bounds the chance by 3 in n; only without luck it is none at all."""
+    lucky, known = (sr.lender_note(sr.Plan.parse(text(bare(species={"year_sd": sd}))), histories=400, key=1) for sd in (0.01, 0.0))
+
+    assert "It is short after tax and the household in fewer than 3 in 400." in note_parts.answer(lucky)
+    assert "Years that run short: fewer than 3 in 400; so nobody is seen to cover one." in " ".join(lucky.page().split())
+    assert "No year is short after tax and the household." in note_parts.answer(known)
+
+
 def test_what_is_owned_is_said_without_a_loan_too() -> None:
     """By hand: 20,000 over 10 years to 0, two years old when the first money year ends: 365.25 days to a year."""
     van = {"name": "the van", "cost": 20_000.0, "bought": dt.date(2026, 3, 1), "life_years": 10.0, "forced_sale_fraction": 0.5}

@@ -70,13 +70,11 @@ def answer(note: LenderNote) -> str:
     else:
         paid = f"Every loan payment is met from the account and its overdraft in {_of_simulated(_not(found.missed), noun)}."
     short = found.gives_first
-    if short.shortage.n == 0:
-        return f"{paid} No year of these is short after tax and the household."
+    if short.shortage.n == 0 and short.chance.exact:
+        return f"{paid} No year is short after tax and the household."
     together = "" if short.n_years == 1 else ", its short years together"
-    text = (
-        f"{paid} {'It' if short.n_years == 1 else 'Some year'} is short after tax and the household in {chance_text(short.chance)}, by {money_text(short.shortage, note.plan.money)} "
-        f"on average{together}."
-    )
+    by = f", by {money_text(short.shortage, note.plan.money)} on average{together}" if short.shortage.n else ""
+    text = f"{paid} {'It' if short.n_years == 1 else 'Some year'} is short after tax and the household in {chance_text(short.chance)}{by}."
     reserve = note.told("reserve")
     if reserve:
         text += f" {reserve} {note.plan.money} is put by outside the account; the simulation does not count on it."
@@ -175,8 +173,10 @@ def _cash_picture(note: LenderNote) -> Axes:
 
 def _gives_first(note: LenderNote) -> Part:
     found = note.coverage.gives_first
-    said = (sentence(f"In a bad year, in the owner's words: {note.told('in_a_bad_year') or NOT_TOLD}"),)
-    return Part("What gives first, and who covers it", said, (found.table,) if found.shortage.n else ())
+    said = [sentence(f"In a bad year, in the owner's words: {note.told('in_a_bad_year') or NOT_TOLD}")]
+    if found.shortage.n == 0:
+        said.append(" ".join(words_coverage.gives_first_lines(found)))
+    return Part("What gives first, and who covers it", tuple(said), (found.table,) if found.shortage.n else ())
 
 
 def _past(note: LenderNote) -> Part:
