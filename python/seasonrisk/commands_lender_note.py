@@ -12,8 +12,10 @@ from typing import Any
 from seasonrisk.arguments import add_run
 from seasonrisk.commands_files import require_files
 from seasonrisk.credit.lender_note import LenderNote, lender_note
+from seasonrisk.credit.loans import over_loan_life
 from seasonrisk.json_values import plain
 from seasonrisk.plan import Plan
+from seasonrisk.run import Run
 from seasonrisk.words import CAUTIONS
 
 __all__ = ["add_parser", "run"]
@@ -29,6 +31,8 @@ def add_parser(add: argparse._SubParsersAction[Any]) -> None:
     )  # fmt: skip
     parser.add_argument("plan", type=Path, metavar="PLAN", help="plan file; its [note], [sources], [[past_year]] and [[stress]] are shown")
     parser.add_argument("--write", type=Path, action="append", default=[], metavar="FILE", help="write the page, as .html or .pdf; as often as you like")
+    parser.add_argument("--loan-life", action="store_true", help="as many years as the longest loan runs, 30 at most, in place of the plan's: chances over its life")
+    parser.add_argument("--shown", type=Path, metavar="RUN", help="a run kept from before the season by `season --save`: the page sets it beside what happened, which the plan's [[past_year]] tells")
     parser.add_argument("--paper", choices=["A4", "letter"], default="A4", help="what the page is laid out for; A4 when left out")
     parser.add_argument("--overwrite", action="store_true", help="write over a page that is there")
     add_run(parser, seasons=20_000, of_what=" of the plan and of each hard case")
@@ -39,11 +43,20 @@ def run(asked: argparse.Namespace) -> None:
     """Simulate, print, and write the pages; all that could keep them from being written is looked at before."""
     plan = Plan.read(asked.plan)
     require_files(asked.plan, [], pages=[("--write", path) for path in asked.write], overwrite=asked.overwrite)
-    note = lender_note(plan, histories=asked.seasons, rng=asked.seed, key=asked.key, threads=asked.threads, progress=sys.stderr.isatty())
-    print(json.dumps(_note_json(note), indent=2) if asked.json else note.page(), flush=True)
+    if asked.loan_life:
+        plan = over_loan_life(plan)
+    shown = None if asked.shown is None else Run.load(asked.shown)
+    note = lender_note(plan, histories=asked.seasons, rng=asked.seed, key=asked.key, threads=asked.threads, progress=sys.stderr.isatty(), shown=shown)
+    closed = None
+    try:
+        print(json.dumps(_note_json(note), indent=2) if asked.json else note.page(), flush=True)
+    except BrokenPipeError as error:  # the page was read as far as it was wanted; the files are wanted still
+        closed = error
     for path in asked.write:
         note.write(path, paper=asked.paper, overwrite=asked.overwrite)
         print(f"\nWrote {path}", file=sys.stderr)
+    if closed is not None:
+        raise closed
 
 
 def _note_json(note: LenderNote) -> dict[str, Any]:
@@ -60,5 +73,6 @@ def _note_json(note: LenderNote) -> dict[str, Any]:
         "stresses": [plain(stress) for stress in (note.stresses.as_it_is, *note.stresses)],
         "do_not_apply": plain(note.stresses.do_not_apply),
         "past": None if note.past is None else plain(note.past.years),
+        "shown": None if note.shown is None else plain(note.shown.years),
         "cautions": CAUTIONS,
     }

@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import textwrap
+from pathlib import Path
 from typing import TYPE_CHECKING
 
 from seasonrisk import summary
@@ -57,12 +58,13 @@ def headline(run: Run) -> str:
     return f"{run.plan.name}, {start} to {end}{again}: {counted(run.histories, noun)}{stopped}; money in {run.money}"
 
 
-def provenance(run: Run) -> str:
-    """What is needed to make the run again."""
+def provenance(run: Run, *, folder: bool = True) -> str:
+    """What is needed to make the run again; without ``folder`` the plan's file alone, for who is handed the page."""
     facts = run.facts
+    source = run.plan.source if folder else Path(run.plan.source).name
     changed = f" with {counted(len(run.plan.changes), 'change')}" if run.plan.changes else ""
     return (
-        f"Plan {run.plan.source}{changed}; key {facts.key}; {counted(run.histories, noun_of(run.plan))}; "
+        f"Plan {source}{changed}; key {facts.key}; {counted(run.histories, noun_of(run.plan))}; "
         f"seasonrisk {facts.version}, draws of version {facts.stream_version}."
     )
 

@@ -9,6 +9,7 @@ sentence what the picture shows, for a caption or for those who cannot see it. B
 from __future__ import annotations
 
 import datetime as dt
+import math
 from typing import TYPE_CHECKING
 
 import numpy as np
@@ -97,7 +98,7 @@ def month_cash(run: Run, *, ax: Axes | None = None) -> Axes:
     if isinstance(limit, float):
         ax.axhline(-limit, color="black", linewidth=1.0, linestyle="--", label="end of the overdraft")
     ax.axhline(0.0, color="black", linewidth=0.6)
-    every = 1 if len(at) <= 12 else 6  # over several years a label every half year
+    every = 1 if len(at) <= 12 else 6 * math.ceil(len(at) / 36)  # over several years six labels at most, half years apart or whole ones
     ax.set_xticks(
         at[::every],
         [

@@ -9,6 +9,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from seasonrisk.credit.coverage import FLOORS
+from seasonrisk.credit.words_stresses import case_name
 from seasonrisk.plot import DARK, LIGHT, MIDDLE, new_axes
 from seasonrisk.words import chance_text
 
@@ -99,7 +100,7 @@ def hard_cases(found: Stresses, *, ax: Axes | None = None) -> Axes:
     if isinstance(limit, float):
         ax.axvline(-limit, color="black", linewidth=1.0, linestyle="--")
     ax.axvline(0.0, color="black", linewidth=0.6)
-    ax.set_yticks(range(len(cases)), [case.name for case in cases], fontsize="small")
+    ax.set_yticks(range(len(cases)), [case_name(case, 40) for case in cases], fontsize="small")
     ax.invert_yaxis()
     ax.margins(x=0.15)
     ax.xaxis.set_major_formatter(lambda value, _: f"{value:,.0f}")

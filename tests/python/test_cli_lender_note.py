@@ -4,11 +4,15 @@
 from __future__ import annotations
 
 import json
+import os
+import subprocess
+import sys
 from pathlib import Path
 
 import pytest
 import seasonrisk as sr
 from seasonrisk.cli import main
+from seasonrisk.credit import over_loan_life
 
 ASKED = ["--seasons", "400", "--seed", "7"]
 
@@ -45,6 +49,42 @@ def test_the_key_of_a_page_gives_the_page_again(demo_path: Path, capsys: pytest.
     assert main(["lender-note", str(demo_path), "--seasons", "400", "--key", key]) == 0
 
     assert capsys.readouterr().out == first
+
+
+def test_a_run_that_was_saved_is_set_beside_what_happened(demo_path: Path, tmp_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The year-end form: `season --save` before the season, the year's [[past_year]] after it."""
+    kept, plan = tmp_path / "kept.npz", tmp_path / "mine.toml"
+    plan.write_text(demo_path.read_text("utf-8") + "\n[[past_year]]\nyear = 2027\nsales = 1000\n", "utf-8")
+    assert main(["season", str(demo_path), "--seasons", "50", "--seed", "3", "--save", str(kept)]) == 0
+    capsys.readouterr()
+
+    assert main(["lender-note", str(plan), "--seasons", "20", "--seed", "7", "--shown", str(kept), "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+    assert said["shown"][0]["year"] == 2027
+    assert said["shown"][0]["figures"][0]["low"]["value"] == sr.Run.load(kept).quantile("sales", 0.1).value
+    assert main(["lender-note", str(demo_path), "--seasons", "20", "--seed", "7", "--shown", str(kept)]) == 1
+    assert "write a [[past_year]] with year = 2027" in capsys.readouterr().err
+
+
+def test_chances_over_the_life_of_the_loan(demo_path: Path, capsys: pytest.CaptureFixture[str]) -> None:
+    """The demo's loan runs ten years and its plan one."""
+    assert main(["lender-note", str(demo_path), "--seasons", "20", "--seed", "7", "--loan-life", "--json"]) == 0
+    said = json.loads(capsys.readouterr().out)
+
+    assert [year["season"] for year in said["coverage"]] == list(range(2027, 2037))
+    assert said["missed"]["value"] == sr.lender_note(over_loan_life(sr.Plan.read(demo_path)), histories=20, rng=7).coverage.missed.value  # type: ignore[union-attr]
+
+
+def test_a_page_that_was_asked_for_is_written_when_nobody_reads_on(demo_path: Path, tmp_path: Path) -> None:
+    """Common practice: 128 + 13, the number of SIGPIPE, as for the other commands."""
+    read_end, write_end = os.pipe()
+    os.close(read_end)
+    asked = ["lender-note", str(demo_path), "--seasons", "20", "--key", "1", "--write", str(tmp_path / "note.html")]
+    done = subprocess.run([sys.executable, "-m", "seasonrisk", *asked], stdout=write_end, stderr=subprocess.PIPE, text=True)
+    os.close(write_end)
+
+    assert (done.returncode, done.stderr) == (141, f"\nWrote {tmp_path / 'note.html'}\n")
+    assert (tmp_path / "note.html").read_text("utf-8").startswith("<!DOCTYPE html>")
 
 
 @pytest.mark.parametrize("wrong", ["there", "plan", "twice", "kind"])

@@ -6,13 +6,17 @@ those of lending practice (common practice); the ten questions are those a loan 
 from __future__ import annotations
 
 import datetime as dt
+import io
 import re
 from pathlib import Path
 
 import numpy as np
+import pypdf
 import pytest
 import seasonrisk as sr
-from seasonrisk.credit import note_parts
+from seasonrisk.credit import note_parts, note_tables
+from seasonrisk.report import pdf_of
+from seasonrisk.report.assumptions import with_sources
 from seasonrisk.words import NOT_MODELLED, chance_text
 from small_plan import bare, text
 from test_report import Reader
@@ -52,7 +56,7 @@ def test_a_missed_payment_is_a_month_with_a_payment_that_ends_below_the_limit(wh
     assert found.coverage.missed is not None
     assert found.coverage.missed.value == pytest.approx(missed.mean(), abs=1e-12)
     met = sr.Estimate(1.0 - missed.mean(), found.coverage.missed.standard_error, 0.0, 1.0, run.histories, kind="chance")
-    assert f"Every loan payment is met from the account and its overdraft in {chance_text(met)} simulated" in note_parts.answer(found)
+    assert f"Every loan payment is met from the account and its overdraft in {chance_text(met).replace(' in ', ' of ')} simulated" in note_parts.answer(found)
 
 
 @pytest.mark.parametrize("which", ["note", "years"])
@@ -100,7 +104,8 @@ def test_every_number_in_its_sentences_is_one_of_its_figures(note: sr.LenderNote
         known += [f"{found.run.histories:,}", str(found.run.key), sr.__version__, f"{found.working_capital.limit:,.0f}"]
         sales = [figure.actual for figure in past if figure.name == "sales"]
         known += [f"{sum(sales) / len(sales):,.0f}", f"{len(sales)} years told", *(str(year.year) for year in found.past.years)] if found.past else []
-        known += [f"{abs(figure.actual):,.0f}" for figure in past] + [f"All {len(past)} figures"]
+        known += [f"{abs(figure.actual):,.0f}" for figure in past] + [f"All {sum(figure.spread for figure in past)} figures"]
+        known += [f"{figure.median.value:,.0f}" for figure in past if not figure.spread]
         own_words = [found.told(key) for key in ("ask", "purpose", "reserve", "in_a_bad_year", "records", "licence", "skipper_if_hurt", "checked_by")]
         left = " ".join(s for part in found.parts if not part.annex for s in part.said) + " " + note_parts.answer(found)
         years_told = len(found.coverage.years)
@@ -146,6 +151,63 @@ def test_a_plan_without_a_loan_says_so_and_shows_no_ratio() -> None:
     assert not re.search(r"\b(inf|nan)\b", found.page(), re.IGNORECASE)
 
 
+def test_a_short_year_that_was_not_seen_is_bounded_and_nobody_covers_it() -> None:
+    """Rule of three (common practice): 0 seen of n bounds the chance by 3 in n; only without luck it is none at all."""
+    lucky, known = (sr.lender_note(sr.Plan.parse(text(bare(species={"year_sd": sd}))), histories=400, key=1) for sd in (0.01, 0.0))
+
+    assert "It is short after tax and the household in fewer than 3 in 400." in note_parts.answer(lucky)
+    assert "Years that run short: fewer than 3 in 400; so nobody is seen to cover one." in " ".join(lucky.page().split())
+    assert "No year is short after tax and the household." in note_parts.answer(known)
+
+
+def test_what_is_owned_is_said_without_a_loan_too() -> None:
+    """By hand: 20,000 over 10 years to 0, two years old when the first money year ends: 365.25 days to a year."""
+    van = {"name": "the van", "cost": 20_000.0, "bought": dt.date(2026, 3, 1), "life_years": 10.0, "forced_sale_fraction": 0.5}
+    plan = bare()
+    plan["asset"] = [van]
+    found = sr.lender_note(sr.Plan.parse(text(plan)), histories=20, key=1)
+    value = 20_000.0 * (1.0 - (dt.date(2028, 3, 1) - dt.date(2026, 3, 1)).days / 365.25 / 10.0)
+
+    assert f"Owned with no loan secured on it, worth at the end of 2027, GBP: the van, {value:,.0f} (forced {value / 2:,.0f})." in " ".join(found.page().split())
+
+
+def test_a_rate_is_shown_as_typed_and_long_names_are_cut() -> None:
+    """100 x 0.07 is 7.000000000000001 in floating point."""
+    plan = bare()
+    plan["loan"] = [{"name": "loan of the boat", "balance": 1_000.0, "rate_fraction": 0.07, "years_left": 2.0, "secured_on": "a very long name of a boat " * 2}]
+    found = sr.loans(sr.Plan.parse(text(plan)))
+    (row,) = note_tables.loans_table(found).rows
+
+    assert row[2] == "7"
+    assert "at 7 in 100 a year" in " ".join(str(found).split())
+    assert len(row[0]) <= 50
+
+
+def test_the_owners_own_case_is_not_taken_for_one_of_every_plan() -> None:
+    plan = bare()
+    plan["stress"] = [{"name": "Prices 20 in 100 lower", "set": {"household.draw_per_month": 1.0}}]
+    found = sr.lender_note(sr.Plan.parse(text(plan)), histories=20, key=1)
+    names = [row[0] for row in note_tables.stresses_table(found.stresses).rows]
+
+    assert names.count("Prices 20 in 100 lower") == 1
+    assert names[-1] == "own: Prices 20 in 100 lower"
+
+
+def test_a_run_kept_from_before_the_season_stands_beside_what_happened(plan: sr.Plan) -> None:
+    """The marks are those of the run that was kept, not of the new plan's own."""
+    shown = sr.simulate(plan, histories=500, key=3, keep="all")
+    a_year_on = sr.Plan.parse(plan.text.replace("2027-", "2028-") + "\n[[past_year]]\nyear = 2027\nsales = 1000\n")
+    found = sr.lender_note(a_year_on, histories=20, key=1, shown=shown)
+    page = " ".join(found.page().split())
+
+    assert found.shown is not None
+    assert found.shown.years[0].figures[0].low == shown.quantile("sales", 0.1)
+    assert "What was shown for 2027 (a run kept since, 500 simulated, key 3) beside what happened: 2027, sales of the catch: 1,000 GBP is below" in page
+    assert "no run saved before the season was given" not in page
+    with pytest.raises(ValueError, match=r"write a \[\[past_year\]\] with year = 2027"):
+        sr.lender_note(plan, histories=20, key=1, shown=shown)
+
+
 TEN_QUESTIONS = {
     "your three-year average, and your worst": "What past years came to",
     "the coverage in a 1-in-10 year": "How many times a year's money covers its loan payments",
@@ -156,7 +218,7 @@ TEN_QUESTIONS = {
     "whose licence": "The licence (whose, transferable, pledgeable)",
     "who runs the boat if you are hurt": "Who runs the boat if the skipper is hurt",
     "whose view, and who checked it": "This is the model's view of numbers that the owner gave",
-    "how last year's projection compared with what happened": "What past years came to",
+    "how last year's projection compared with what happened": "What was shown a year ago beside what happened: not told",
 }
 
 
@@ -182,6 +244,53 @@ def test_the_page_is_well_formed_and_asks_for_nothing_from_outside(years: sr.Len
     assert Reader(html).open == []
     assert not re.search(r"https?:|//\w|url\(|@import|<script|<link|<iframe", re.sub(r'src="data:[^"]*"', "", html))
     assert all(len(image["alt"] or "") > 60 for image in Reader(html).images)
+
+
+def test_on_a_phone_each_cell_has_its_head_above_it_and_no_number_is_broken(years: sr.LenderNote) -> None:
+    """A phone is 360 pixels wide (common practice), some 26 figures of a cell's size; so no cell that may not break is longer."""
+    html = years.html(DAY)
+    cells = re.findall(r"<td([^>]*)>([^<]*)</td>", html)
+    tables = [table for part in years.parts for table in part.tables]
+    phone = html.partition("@media screen and (max-width: 40em) {")[2]
+
+    assert len(cells) > sum(len(row) - 1 for table in tables for row in table.rows)
+    assert all("data-head=" in attributes for attributes, _ in cells)
+    for table in tables:
+        for head, cell in zip(table.heads[1:], table.rows[0][1:], strict=True):
+            assert f'<td data-head="{head}">{cell}</td>' in html
+    assert "td::before { content: attr(data-head)" in phone
+    assert "td:not(.words) { white-space: nowrap }" in phone
+    assert max(len(cell) for attributes, cell in cells if "words" not in attributes) <= 26
+
+
+@pytest.mark.parametrize("paper", ["A4", "letter"])
+@pytest.mark.parametrize("which", ["one_boat", "three_boats_five_years"])
+def test_before_the_annex_there_are_two_pages(which: str, paper: str, demo_path: Path) -> None:
+    """Two pages are what a loan officer reads in five minutes (common practice)."""
+    note = sr.lender_note(sr.Plan.read(demo_path.parent / f"{which}.toml"), histories=1_000, key=7)
+    page_itself, annex, _ = note.html(DAY, paper=paper).partition('<h1 class="annex">')
+
+    assert annex
+    assert len(pypdf.PdfReader(io.BytesIO(pdf_of(page_itself + "</body></html>"))).pages) == 2
+
+
+def test_each_number_says_where_it_came_from_and_a_default_that_it_is_one() -> None:
+    """By hand: what stands in the file is the owner's; what does not is a default."""
+    plan = bare(prices={"fuel_year_sd": 0.1}, sources={"prices.fuel_per_l": "published"})
+    told = {row[0]: row[-1] for row in with_sources(sr.Plan.parse(text(plan)).replace({"household.draw_per_month": 50.0}))}
+
+    assert told["prices.fuel_per_l"] == "published"
+    assert told["prices.fuel_year_sd"] == "not told"
+    assert told["outlet.0.price.crab"] == "not told"
+    assert told["household.draw_per_month"] == "not told"
+    assert told["boat.0.catching_power"] == "default"
+    assert told["boat.0.fishery.0.elasticity"] == "default"
+
+
+def test_the_page_does_not_tell_in_which_folder_the_plan_lies(note: sr.LenderNote) -> None:
+    assert "/" in note.plan.source
+    assert note.plan.source not in note.page()
+    assert f"Plan {Path(note.plan.source).name};" in note.page()
 
 
 def test_the_printed_page_says_what_the_terminal_says(years: sr.LenderNote) -> None:

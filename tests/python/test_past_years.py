@@ -82,3 +82,41 @@ def test_a_run_that_did_not_keep_the_columns_is_told_how() -> None:
 
     with pytest.raises(ValueError, match=r"did not keep day_costs; .*past_columns\(plan\)"):
         sr.past_years(plan, sr.simulate(plan, histories=8, key=1, keep="sales"))
+
+
+def test_what_the_plan_knows_exactly_is_said_by_itself_once() -> None:
+    """By hand: the draw is 12 x 100 in every season, so there are no marks it could lie between; within a whole unit of
+    it an actual is the same, for books are typed to the unit."""
+    told = [{"year": 2024, "draw": 1_300.0}, {"year": 2025, "draw": 1_100.0}, {"year": 2026, "draw": 1_200.4, "sales": 10_000.0}]
+    plan = with_past(*told, species={"year_sd": 0.2})
+    found = sr.past_years(plan, kept(plan))
+    page = " ".join(str(found).split())
+
+    assert [len(year.outside) for year in found.years] == [1, 1, 0]
+    assert [figure.spread for figure in found.years[2].figures] == [True, False]
+    assert "The figure that the model spreads lies within the 1-in-10 marks." in page
+    assert "Draw: 1,200 GBP in the plan, without luck or guess; it came to 1,300 in 2024, 1,100 in 2025." in page
+
+
+def test_a_figure_that_is_mostly_one_value_is_not_taken_for_known_exactly() -> None:
+    """Repairs come in few seasons: 8 in 10 simulated ones have the same bill of 0, and yet it is luck."""
+    breakdown = {"kind": "engine", "per_100_days": 0.05, "repair": 500.0, "days_lost": 0.0}
+    plan = bare(household={"draw_per_month": 100.0}, boat={"breakdown": [breakdown]})
+    plan["past_year"] = [{"year": 2026, "repairs": 800.0}]
+    told = sr.Plan.parse(text(plan))
+    run = kept(told)
+    (figure,) = sr.past_years(told, run).years[0].figures
+
+    assert np.quantile(run["repairs"], [0.1, 0.9]).tolist() == [0.0, 0.0]
+    assert run["repairs"].max() > 0.0
+    assert figure.spread
+    assert "without luck or guess" not in str(sr.past_years(told, run))
+    assert "800 GBP is above the 1-in-10 mark of 0 GBP" in " ".join(str(sr.past_years(told, run)).split())
+
+
+def test_a_run_in_another_money_is_refused() -> None:
+    told = with_past({"year": 2027, "sales": 8_000.0})
+    run = kept(with_past(business={"money": "EUR"}), told, histories=8)
+
+    with pytest.raises(ValueError, match="is in EUR, and the plan tells of GBP"):
+        sr.what_happened(run, told)

@@ -49,6 +49,14 @@ def test_the_middle_line_and_the_overdraft_are_those_of_the_run(run: sr.Run) -> 
     assert list(lines[1].get_ydata()) == [-5000.0, -5000.0]  # the demo's overdraft limit
 
 
+@pytest.mark.parametrize(("years", "labels"), [(1, 12), (2, 4), (5, 5), (10, 5), (30, 6)])
+def test_the_months_have_no_more_labels_than_can_be_read(years: int, labels: int, plan: sr.Plan) -> None:
+    """Twelve short ones of one year, else six with their years at most: what the picture's width holds (measured)."""
+    run = sr.simulate(plan.replace({"business.years": years}), histories=4, key=1)
+
+    assert len(plot.month_cash(run).get_xticks()) == labels
+
+
 def test_there_are_twenty_dots_and_as_many_filled_as_the_chance_says(run: sr.Run) -> None:
     hollow, filled = plot.dots(run).collections
 

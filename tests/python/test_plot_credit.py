@@ -33,7 +33,7 @@ def test_each_hard_case_has_its_row_the_plan_on_top(note: sr.LenderNote) -> None
     names = [label.get_text() for label in ax.get_yticklabels()]
     dots = [line.get_xdata()[0] for line in ax.lines if line.get_marker() == "o"]
 
-    assert names == ["as it is", *(case.name for case in note.stresses)]
+    assert names == ["as it is", *(f"own: {case.name}" if case.own else case.name for case in note.stresses)]
     assert dots == [case.lowest.value for case in (note.stresses.as_it_is, *note.stresses)]
     low, high = ax.get_ylim()
     assert low > high  # the first row stands on top

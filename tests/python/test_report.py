@@ -77,7 +77,10 @@ def test_the_question_comes_first_and_nothing_is_left_out(page: str, run: sr.Run
 
 
 def test_every_number_of_the_plan_stands_in_the_assumptions(page: str, plan: sr.Plan) -> None:
-    rows = re.findall(r'<tr><th scope="row">([\w.]+)</th><td>([^<]*)</td><td>([^<]*)</td><td>([^<]*)</td>', page)
+    rows = re.findall(
+        r'<tr><th scope="row">([\w.]+)</th><td data-head="low">([^<]*)</td><td data-head="typical">([^<]*)</td><td data-head="high">([^<]*)</td>',
+        page,
+    )
     shown = {path: (low, typical, high) for path, low, typical, high in rows}
 
     assert set(shown) >= set(plan.numbers)

@@ -175,6 +175,15 @@ def test_a_second_boat_that_comes_later_is_unmanned_in_her_first_season() -> Non
     assert "the whole season of 2028" in found.how
 
 
+def test_a_second_boat_that_comes_between_two_seasons_is_unmanned_in_the_later_one() -> None:
+    """By hand: bought in May 2028, her first season is that of 2028; in that of 2027 she has no skipper to lose."""
+    plan = two_boats(business={"years": 2}).replace({"boat.1.fish_from": date(2028, 5, 1)})
+    found = sr.stresses(plan, histories=8, key=1)["Second boat without a skipper"]
+
+    assert found.difference.value == pytest.approx(-10_000.0)
+    assert "the whole season of 2028" in found.how
+
+
 def test_the_owners_own_stresses_come_after_the_fixed_ones() -> None:
     plan = bare()
     plan["stress"] = [{"name": "The quay closes", "why": "rumour of works", "set": {"standing.+": {"name": "lorry", "amount": 700.0, "month": "jul"}}}]
@@ -185,5 +194,5 @@ def test_the_owners_own_stresses_come_after_the_fixed_ones() -> None:
     assert found.stresses[-1] is own
     assert own.how == "rumour of works"
     assert own.difference.value == pytest.approx(-700.0)
-    assert "The quay closes (the owner's own): rumour of works." in " ".join(str(found).split())
+    assert "own: The quay closes: rumour of works." in " ".join(str(found).split())
     assert {stress.name for stress in found if not stress.own} | {name for name, _ in found.do_not_apply} == set(NAMES)

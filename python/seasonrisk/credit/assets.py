@@ -10,7 +10,12 @@ from seasonrisk.credit.years import books_start, length_of, text_at, typical_at
 from seasonrisk.plan import Plan
 from seasonrisk.words import seasons_of
 
-__all__ = ["assets_bought", "security", "wear_of_year"]
+__all__ = ["asset_names", "assets_bought", "security", "wear_of_year"]
+
+
+def asset_names(plan: Plan) -> list[str]:
+    """Names of the plan's assets that have one."""
+    return list(filter(None, (text_at(plan, f"asset.{n}.name") for n in range(length_of(plan, "asset")))))
 
 
 def security(plan: Plan, name: str, years_on: int) -> tuple[float | None, float | None]:

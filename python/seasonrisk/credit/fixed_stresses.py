@@ -151,10 +151,10 @@ def _unmanned(at: PlanAndPeak) -> Made:
     plan = at.plan
     if len(boats_of(plan)) < 2:
         raise DoesNotApply("the plan has one boat")
-    start, year = plan.date("season.start"), 1
+    end, year = plan.date("season.end"), 1
     if "boat.1.fish_from" in plan:
-        while start.replace(year=start.year + year, day=min(start.day, 28)) <= plan.date("boat.1.fish_from") and year < 31:
-            year += 1
+        while end.replace(year=end.year + year - 1, day=min(end.day, 28)) < plan.date("boat.1.fish_from") and year < 31:
+            year += 1  # her first season is the first that has not ended when she begins
     if year > len(seasons_of(plan)):
         raise DoesNotApply("the second boat does not fish in these years")
     boat = boats_of(plan)[1]

@@ -12,7 +12,7 @@ from seasonrisk.choice.same_luck import DEFAULT_HISTORIES
 from seasonrisk.credit import note_parts
 from seasonrisk.credit.coverage import Coverage, coverage, coverage_columns
 from seasonrisk.credit.loans import Loans, loans
-from seasonrisk.credit.past import PastYears, past_columns, past_years
+from seasonrisk.credit.past import PastYears, past_columns, past_years, what_happened
 from seasonrisk.credit.stresses import Stresses, stresses
 from seasonrisk.credit.working_capital import WorkingCapital, working_capital, working_capital_columns
 from seasonrisk.credit.years import year_columns
@@ -44,6 +44,8 @@ class LenderNote:
     stresses : Stresses
     past : PastYears or None
         None where the plan has no ``[[past_year]]``.
+    shown : PastYears or None
+        The year-end form, of a run kept from before the season; None where none was given.
     """
 
     plan: Plan
@@ -53,6 +55,7 @@ class LenderNote:
     working_capital: WorkingCapital
     stresses: Stresses
     past: PastYears | None
+    shown: PastYears | None = None
 
     def told(self, key: str) -> str:
         """What the plan's ``[note]`` says under a key, as text; empty where it says nothing."""
@@ -131,6 +134,7 @@ def lender_note(
     key: int | None = None,
     threads: int = 0,
     progress: progress_.Progress = None,
+    shown: Run | None = None,
 ) -> LenderNote:
     """Everything a lender can be shown of a plan: loans, security, coverage, hard cases, cash, past years.
 
@@ -143,6 +147,9 @@ def lender_note(
         same luck fewer do.
     progress : None, bool or callable
         As in `simulate`; counts the histories of all of them.
+    shown : Run, optional
+        What was shown before a season that has its ``[[past_year]]`` in the plan by now, see `what_happened`: such as
+        the run saved with last year's page.
 
     Returns
     -------
@@ -151,7 +158,7 @@ def lender_note(
     Raises
     ------
     ValueError, TypeError
-        For an argument outside its range or of a kind that cannot be meant, named with what is allowed.
+        When the plan tells of no season of ``shown``; for an argument outside its range or of a kind that cannot be meant, named with what is allowed.
 
     Examples
     --------
@@ -161,9 +168,10 @@ def lender_note(
     ['What is asked, and what is owed', 'Security']
     """
     require_plan(plan)
+    happened = None if shown is None else what_happened(shown, plan)
     drawn = key_from(rng, key)
     wanted = [*USUAL, *year_columns(plan, RUNGS), *coverage_columns(plan), *working_capital_columns(plan), *past_columns(plan)]
     run = simulate(plan, histories=histories, key=drawn, threads=threads, keep=list(dict.fromkeys(wanted)), progress=progress)
     hard = stresses(run, threads=threads, progress=progress)
     past = past_years(plan, run)
-    return LenderNote(plan, run, loans(plan), coverage(run), working_capital(run), hard, past if past.years else None)
+    return LenderNote(plan, run, loans(plan), coverage(run), working_capital(run), hard, past if past.years else None, happened)

@@ -5,21 +5,20 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from seasonrisk.credit.words import chance_cell
+from seasonrisk.credit.words import NOT_KNOWN, in_100_or_dash, money_cell, ratio_cells
+from seasonrisk.credit.words_stresses import case_name
 from seasonrisk.table import Table
 from seasonrisk.values import number_as_typed
 from seasonrisk.words import month_text, seasons_of
 from seasonrisk.words_compare import short_name
 
 if TYPE_CHECKING:
-    from seasonrisk.credit.coverage import Coverage, Ratio
+    from seasonrisk.credit.coverage import Coverage
     from seasonrisk.credit.loans import Loans
     from seasonrisk.credit.past import PastFigure, PastYears
     from seasonrisk.credit.stresses import Stresses
 
 __all__ = ["coverage_table", "loans_table", "past_table", "stresses_table"]
-
-NOT_KNOWN = "-"
 
 
 def loans_table(found: Loans) -> Table:
@@ -32,8 +31,8 @@ def loans_table(found: Loans) -> Table:
         first = by_season[seasons[0]]
         rows.append(
             [
-                short_name(loan.name, 24) + (f", on {loan.secured_on}" if loan.secured_on and loan.secured_on not in loan.name else ""),
-                f"{loan.balance:,.0f}", number_as_typed(100.0 * loan.rate_fraction), month_text(loan.last_payment),
+                short_name(loan.name, 24) + (f", on {short_name(loan.secured_on, 20)}" if loan.secured_on and loan.secured_on not in loan.name else ""),
+                f"{loan.balance:,.0f}", number_as_typed(loan.rate_fraction, times=100), month_text(loan.last_payment),
                 *(f"{by_season[season].balance:,.0f}" if season in by_season else "0" for season in ends),
                 *(NOT_KNOWN if value is None else f"{value:,.0f}" for value in (first.security_value, first.forced_value)),
                 NOT_KNOWN if first.owed_to_forced is None else f"{first.owed_to_forced:.2f}",
@@ -47,17 +46,11 @@ def coverage_table(found: Coverage) -> Table:
     """One row for each year, both forms side by side."""
     rows = []
     for year in found.years:
-        missed = chance_cell(year.missed)
-        rows.append([str(year.season), year.payments.amount_text, *_ratio(year.before_household), *_ratio(year.after_household), missed])
+        ratios = [*ratio_cells(year.before_household), *ratio_cells(year.after_household)]
+        rows.append([str(year.season), money_cell(year.payments), *ratios, in_100_or_dash(year.missed)])
     form = ["1 in 10", "below 1", "1.25"]
     heads = ["year", "payments", "before", *form, "after", *form, "missed"]
     return Table(f"How many times a year's money covers its loan payments, {found.plan.money}; chances in 100", heads, rows)
-
-
-def _ratio(ratio: Ratio | None) -> list[str]:
-    if ratio is None:
-        return [NOT_KNOWN] * 4
-    return [ratio.median.amount_text, ratio.bad.amount_text, chance_cell(ratio.below_1), chance_cell(ratio.below_1_25)]
 
 
 def stresses_table(found: Stresses) -> Table:
@@ -67,7 +60,7 @@ def stresses_table(found: Stresses) -> Table:
         ratio = None if case.worst_year is None else case.worst_year.after_household
         shown = [NOT_KNOWN, NOT_KNOWN] if ratio is None else [ratio.median.amount_text, ratio.bad.amount_text]
         chances = [case.chances["loan"], case.chances["household"], case.missed]
-        rows.append([short_name(case.name, 30), *map(chance_cell, chances), *shown, case.lowest.amount_text, case.lowest_bad.amount_text])
+        rows.append([case_name(case, 30), *map(in_100_or_dash, chances), *shown, case.lowest.amount_text, case.lowest_bad.amount_text])
     heads = ["", "loans", "household", "missed", "times", "1 in 10", "cash low", "1 in 10"]
     return Table(f"Under each hard case, {found.histories:,} simulated; chances in 100; {found.plan.money}", heads, rows)
 
@@ -83,7 +76,7 @@ def past_table(found: PastYears) -> Table:
         one = next(iter(by_year.values()))
         unit = "" if one.unit == found.plan.money else f" ({one.unit})"
         actuals = [_actual(by_year.get(year.year)) for year in found.years]
-        rows.append([one.name.replace("_", " ") + unit, *actuals, *(mark.amount_text for mark in (one.low, one.median, one.high))])
+        rows.append([one.words + unit, *actuals, *map(money_cell, (one.low, one.median, one.high))])
     heads = ["", *(str(year.year) for year in found.years), "1 in 10 below", "middle", "1 in 10 above"]
     return Table(f"What past years came to, and three marks of the model's first season, {found.plan.money}; * lies outside them", heads, rows)
 

@@ -49,9 +49,21 @@ class PastFigure:
     below: Estimate
 
     @property
+    def words(self) -> str:
+        """Its name, short enough for a table."""
+        return self.name.replace("_", " ")
+
+    @property
     def outside(self) -> bool:
-        """Whether the actual lies outside the 1-in-10 marks, on either side; of what the plan knows exactly there are none."""
-        return self.low.value < self.high.value and not self.low.value <= self.actual <= self.high.value
+        """Whether the actual lies outside the 1-in-10 marks, on either side; of what the plan knows exactly, a whole unit from it."""
+        if not self.spread:
+            return abs(self.actual - self.median.value) >= 1.0
+        return not self.low.value <= self.actual <= self.high.value
+
+    @property
+    def spread(self) -> bool:
+        """Whether the model's figure differs from history to history; otherwise the plan knows it exactly."""
+        return not self.median.exact
 
 
 @dataclass(frozen=True)
@@ -164,8 +176,10 @@ def what_happened(run: Run, plan: Plan) -> PastYears:
     Raises
     ------
     ValueError
-        When columns are missing, or the plan tells of none of the run's seasons.
+        When columns are missing, the plan tells of none of the run's seasons, or it is in another money.
     """
+    if isinstance(run, Run) and run.money != plan.money:
+        raise ValueError(f"run: is in {run.money}, and the plan tells of {plan.money}; both must be of one money")
     require_columns(run, past_columns(run.plan, plan) if isinstance(run, Run) else (), "past_columns(plan)")
     own = [year for year in _actuals(plan) if year in seasons_of(run.plan)]
     if not own:

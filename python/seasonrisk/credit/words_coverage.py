@@ -6,7 +6,7 @@ from __future__ import annotations
 import math
 from typing import TYPE_CHECKING, Literal
 
-from seasonrisk.credit.words import chance_cell, seen_note
+from seasonrisk.credit.words import in_100_or_dash, money_cell, ratio_cells, seen_note
 from seasonrisk.page import section, wrapped
 from seasonrisk.summary import half_width, points_text
 from seasonrisk.table import Table
@@ -29,12 +29,6 @@ MARGINS = "Repayment margin: capacity less payments and less the overdraft broug
 NO_PAYMENTS = "no payments"
 
 
-def _ratio_cells(ratio: Ratio | None) -> list[str]:
-    if ratio is None:
-        return [NO_PAYMENTS, "-", "-", "-"]
-    return [ratio.median.amount_text, ratio.bad.amount_text, chance_cell(ratio.below_1), chance_cell(ratio.below_1_25)]
-
-
 def _ratio_values(ratio: Ratio | None) -> list[float | None]:
     return [None] * 4 if ratio is None else [ratio.median.value, ratio.bad.value, ratio.below_1.value, ratio.below_1_25.value]
 
@@ -44,7 +38,7 @@ def table(found: Coverage, form: Literal["before", "after"]) -> Table:
     rows, values = [], []
     for year in found.years:
         ratio = year.before_household if form == "before" else year.after_household
-        rows.append([str(year.season), f"{year.payments.value:,.0f}", *_ratio_cells(ratio), chance_cell(year.missed)])
+        rows.append([str(year.season), money_cell(year.payments), *ratio_cells(ratio, NO_PAYMENTS), in_100_or_dash(year.missed)])
         values.append([year.season, year.payments.value, *_ratio_values(ratio), None if year.missed is None else year.missed.value])
     heads = ["", "payments", "times, middle", "1 in 10", "below 1.0", "below 1.25", "payment missed"]
     which = "before living and tax" if form == "before" else "after living and tax"
@@ -56,7 +50,7 @@ def margins_table(found: Coverage) -> Table:
     rows, values = [], []
     for year in found.years:
         margins = (year.capacity, year.repayment_margin, year.replacement_margin)
-        rows.append([str(year.season), *(text for m in margins for text in (m.median.amount_text, m.bad.amount_text)), chance_cell(year.replacement_margin.below_0)])
+        rows.append([str(year.season), *(text for m in margins for text in (m.median.amount_text, m.bad.amount_text)), in_100_or_dash(year.replacement_margin.below_0)])
         values.append([year.season, *(v for m in margins for v in (m.median.value, m.bad.value)), year.replacement_margin.below_0.value])
     heads = ["", "capacity", "1 in 10", "after payments", "1 in 10", "and wear", "1 in 10", "below 0, in 100"]
     return Table(f"Repayment capacity, repayment margin and replacement margin, {found.plan.money}", heads, rows, values)
@@ -100,7 +94,7 @@ def gives_first_table(found: WhatGivesFirst) -> Table:
     from seasonrisk.credit.gives_first import COVERERS
 
     given = [(COVERERS[c.name], c.chance, c.mean) for c in found.coverers]
-    rows = [[words, chance_cell(chance), points_text(chance), *_mean_cells(chance, mean)] for words, chance, mean in [*given, ("together: the shortage", found.chance, found.shortage)]]
+    rows = [[words, in_100_or_dash(chance), points_text(chance), *_mean_cells(chance, mean)] for words, chance, mean in [*given, ("together: the shortage", found.chance, found.shortage)]]
     values = [[c.name, c.chance.value, half_width(c.chance), c.mean.value, half_width(c.mean)] for c in found.coverers]
     values.append(["shortage", found.chance.value, half_width(found.chance), found.shortage.value, half_width(found.shortage)])
     heads = ["in this order", "chance in 100", "\u00b1 points", "mean when short", "\u00b1"]

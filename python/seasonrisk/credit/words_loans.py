@@ -5,6 +5,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from seasonrisk.credit.words import NOT_KNOWN
 from seasonrisk.page import section, wrapped
 from seasonrisk.table import Table
 from seasonrisk.values import number_as_typed
@@ -12,11 +13,9 @@ from seasonrisk.words import counted, month_text
 from seasonrisk.words_compare import short_name
 
 if TYPE_CHECKING:
-    from seasonrisk.credit.loans import LoanLife, Loans, LoanYear
+    from seasonrisk.credit.loans import LoanLife, Loans
 
 __all__ = ["page", "table"]
-
-NOT_KNOWN = "-"
 
 
 def table(found: Loans) -> Table:
@@ -58,18 +57,8 @@ def loan_sentence(loan: LoanLife, money: str) -> str:
     early = sum(year.repaid_early for year in loan.years)
     repaid = f" {early:,.0f} {money} of it is repaid early." if early > 0.0 else ""
     return (
-        f"{loan.name}: {loan.balance:,.0f} {money} at {number_as_typed(100.0 * loan.rate_fraction)} in 100 a year{secured}; "
+        f"{loan.name}: {loan.balance:,.0f} {money} at {number_as_typed(loan.rate_fraction, times=100)} in 100 a year{secured}; "
         f"{counted(n, 'payment')}, the last at the end of {month_text(loan.last_payment)}{guessed}.{repaid}{moving}"
-    )
-
-
-def security_sentence(loan: LoanLife, year: LoanYear, money: str) -> str:
-    """What is owed at the end of a year beside what is held against it."""
-    if year.owed_to_forced is None:
-        return f"The plan does not tell what a sale of {loan.secured_on or 'a security'} in a hurry would bring."
-    return (
-        f"At the end of the money year of {year.season} {_whole(year.owed_on_it)} {money} is owed on {loan.secured_on}; in a hurry she "
-        f"would bring about {_whole(year.forced_value)} {money}."
     )
 
 

@@ -5,10 +5,11 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from seasonrisk.credit.words import money_cell
 from seasonrisk.page import section, wrapped
 from seasonrisk.table import Table
 from seasonrisk.values import number_as_typed
-from seasonrisk.words import chance_text, counted, noun_of
+from seasonrisk.words import chance_text
 
 if TYPE_CHECKING:
     from seasonrisk.credit.past import PastFigure, PastYear, PastYears
@@ -23,7 +24,7 @@ def table(found: PastYears) -> Table:
         for figure in year.figures:
             marks = (figure.low, figure.median, figure.high)
             unit = "" if figure.unit == found.plan.money else f" ({figure.unit})"
-            rows.append([f"{year.year}: {figure.meaning}{unit}", number_as_typed(figure.actual), *(m.amount_text for m in marks), "outside" if figure.outside else ""])
+            rows.append([f"{year.year}: {figure.words}{unit}", number_as_typed(figure.actual), *map(money_cell, marks), "outside" if figure.outside else ""])
             values.append([f"{year.year}: {figure.name}", figure.actual, *(m.value for m in marks), figure.outside])
     title = "What was shown for the season, and what happened" if found.after else "Past years beside the model's spread of such a year"
     heads = ["", "happened" if found.after else "actual", "1 in 10 below", "middle", "1 in 10 above", "1 in 10"]
@@ -37,18 +38,31 @@ def page(found: PastYears) -> str:
     lines = [*section(table(found))[1:]]
     for sentence in outside_sentences(found):
         lines += wrapped(sentence, "  ")
-    lines += wrapped(f"The model's figures are those of one year, {counted(found.histories, f'simulated {noun_of(found.plan)}')} (key {found.key}).", "  ")
+    lines += wrapped(f"The model's figures are those of one year, {found.histories:,} simulated (key {found.key}).", "  ")
     return "\n".join(lines)
 
 
 def outside_sentences(found: PastYears) -> list[str]:
-    """One for each figure outside the 1-in-10 marks, or that none is."""
-    said = [_sentence(found, year, figure) for year in found.years for figure in year.outside]
-    n = sum(len(year.figures) for year in found.years)
-    return said or [f"All {n} figures lie between the 1-in-10 marks." if n > 1 else "The figure lies between the 1-in-10 marks."]
+    """One for each figure outside the 1-in-10 marks, or that none is; those that the plan knows exactly by themselves."""
+    said = [_sentence(year, figure) for year in found.years for figure in year.outside if figure.spread]
+    n = sum(figure.spread for year in found.years for figure in year.figures)
+    if n and not said:
+        said.append(f"All {n} figures that the model spreads lie within the 1-in-10 marks." if n > 1 else "The figure that the model spreads lies within the 1-in-10 marks.")
+    return said + _other_than_the_plan(found)
 
 
-def _sentence(found: PastYears, year: PastYear, figure: PastFigure) -> str:
+def _other_than_the_plan(found: PastYears) -> list[str]:
+    """What the plan knows exactly has no marks: said where a year came to something else, once for each amount."""
+    came_to: dict[tuple[str, str], list[str]] = {}  # by name and amount
+    for year in found.years:
+        for figure in year.outside:
+            if not figure.spread:
+                key = (figure.words.capitalize(), f"{money_cell(figure.median)} {figure.unit}")
+                came_to.setdefault(key, []).append(f"{number_as_typed(figure.actual)} in {year.year}")
+    return [f"{name}: {amount} in the plan, without luck or guess; it came to {', '.join(told)}." for (name, amount), told in came_to.items()]
+
+
+def _sentence(year: PastYear, figure: PastFigure) -> str:
     unit = f" {figure.unit}"
     side = "above" if figure.actual > figure.high.value else "below"
     mark = figure.high if side == "above" else figure.low

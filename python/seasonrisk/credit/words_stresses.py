@@ -6,7 +6,7 @@ from __future__ import annotations
 import textwrap
 from typing import TYPE_CHECKING
 
-from seasonrisk.credit.words import chance_cell, seen_note
+from seasonrisk.credit.words import in_100_or_dash, seen_note
 from seasonrisk.page import GIVE_OR_TAKE, section, wrapped
 from seasonrisk.table import Table
 from seasonrisk.words import counted, noun_of
@@ -15,7 +15,7 @@ from seasonrisk.words_compare import difference_text, short_name
 if TYPE_CHECKING:
     from seasonrisk.credit.stresses import Stressed, Stresses
 
-__all__ = ["money_table", "page", "sentences", "table"]
+__all__ = ["case_name", "money_table", "page", "sentences", "table"]
 
 
 def table(found: Stresses) -> Table:
@@ -23,7 +23,7 @@ def table(found: Stresses) -> Table:
     rows, values = [], []
     for stress in (found.as_it_is, *found.stresses):
         chances = [stress.chances["loan"], stress.chances["household"], stress.missed]
-        rows.append([short_name(stress.name, 34), *map(chance_cell, chances)])
+        rows.append([case_name(stress, 34), *map(in_100_or_dash, chances)])
         values.append([stress.name, *(None if chance is None else chance.value for chance in chances)])
     heads = ["", "loans covered", "household covered", "a payment missed"]
     return Table("Under stress, the same luck for each; chances in 100, all years together", heads, rows, values)
@@ -37,7 +37,7 @@ def money_table(found: Stresses) -> Table:
         ratio = None if year is None else year.after_household
         known = [None, None] if ratio is None else [ratio.median, ratio.bad]
         shown = [*known, stress.lowest, stress.lowest_bad]
-        rows.append([short_name(stress.name, 34), *("-" if one is None else one.amount_text for one in shown)])
+        rows.append([case_name(stress, 34), *("-" if one is None else one.amount_text for one in shown)])
         values.append([stress.name, *(None if one is None else one.value for one in shown)])
     heads = ["", "times, middle", "1 in 10", "lowest cash, middle", "1 in 10"]
     return Table(f"Coverage in the worst year, after living and tax, and the account at its lowest, {found.plan.money}", heads, rows, values)
@@ -59,7 +59,16 @@ def sentences(found: Stresses) -> list[str]:
     return [*map(stress_sentence, found), *(f"{name}: does not apply; {why}." for name, why in found.do_not_apply)]
 
 
+def own_or_fixed(stress: Stressed) -> str:
+    """What stands before the owner's own, so that none of them is taken for one that every plan is put under."""
+    return "own: " if stress.own else ""
+
+
+def case_name(stress: Stressed, width: int) -> str:
+    """Its name for a table."""
+    return own_or_fixed(stress) + short_name(stress.name, width - len(own_or_fixed(stress)))
+
+
 def stress_sentence(stress: Stressed) -> str:
     """What it is, and what it takes on average."""
-    own = " (the owner's own)" if stress.own else ""
-    return f"{stress.name}{own}: {stress.how}. Left after everything: {difference_text(stress.difference)}."
+    return f"{own_or_fixed(stress)}{stress.name}: {stress.how}. Left after everything: {difference_text(stress.difference)}."

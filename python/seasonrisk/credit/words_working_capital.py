@@ -5,7 +5,7 @@ from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
-from seasonrisk.credit.words import chance_cell, seen_note
+from seasonrisk.credit.words import in_100_or_dash, seen_note
 from seasonrisk.page import section, wrapped
 from seasonrisk.summary import half_width
 from seasonrisk.table import Table
@@ -22,7 +22,7 @@ def calendar_table(found: WorkingCapital, n_months: int | None = None) -> Table:
     rows, values = [], []
     for flow in found.calendar[:n_months]:
         change = (flow.change.amount_text, flow.change.error_text)
-        rows.append([month_text(flow.month), flow.before_payments.amount_text, f"{flow.loan_payments:,.0f}", *change, chance_cell(flow.below_limit)])
+        rows.append([month_text(flow.month), flow.before_payments.amount_text, f"{flow.loan_payments:,.0f}", *change, in_100_or_dash(flow.below_limit)])
         values.append([flow.month, flow.before_payments.value, flow.loan_payments, flow.change.value, half_width(flow.change), flow.below_limit.value])
     heads = ["", "before payments", "loan payments", "change", "\u00b1", "below the limit, in 100"]
     return Table(f"The account month by month, mean, {found.plan.money}", heads, rows, values)

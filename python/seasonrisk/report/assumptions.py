@@ -3,7 +3,8 @@
 
 from __future__ import annotations
 
-from typing import TYPE_CHECKING
+import tomllib
+from typing import TYPE_CHECKING, Any
 
 from seasonrisk.values import EventSize, Guess, number_as_typed
 
@@ -31,10 +32,25 @@ def assumptions(plan: Plan) -> list[tuple[str, str, str, str, str, str]]:
 def with_sources(plan: Plan) -> list[tuple[str, ...]]:
     """The numbers that say something, each with where it came from: those that are 0 and not told of are left out."""
     rows: list[tuple[str, ...]] = []
+    typed = tomllib.loads(plan.text.removeprefix("\ufeff"))
+    changed = tuple(path for path, _ in plan.changes)
     for row in assumptions(plan):
         source = plan.source_of(row[0])
         if source is None and row[2] == "0":
             continue
-        told = "not told" if source is None else source.origin + (f": {source.where}" if source.where else "")
+        if source is not None:
+            told = source.origin + (f": {source.where}" if source.where else "")
+        else:
+            told = "not told" if _stands(typed, row[0]) or row[0].startswith(changed) else "default"
         rows.append((*row, told))
     return rows
+
+
+def _stands(typed: Any, path: str) -> bool:
+    """Whether a plan's values give the number at a key path, by itself or in one value for all of its section."""
+    if not path or not isinstance(typed, dict | list):
+        return True
+    if isinstance(typed, list):
+        place, _, rest = path.partition(".")
+        return int(place) >= len(typed) or _stands(typed[int(place)], rest)  # one that is not in the file was added to it
+    return any(path == key or (path.startswith(f"{key}.") and _stands(typed[key], path[len(key) + 1 :])) for key in typed)
