@@ -4,6 +4,7 @@
 from __future__ import annotations
 
 import os
+import signal
 from collections.abc import Iterator
 from pathlib import Path
 
@@ -34,6 +35,14 @@ def plan() -> sr.Plan:
 @pytest.fixture(scope="session")
 def run(plan: sr.Plan) -> sr.Run:
     return sr.simulate(plan, histories=20_000, key=2027, keep="all")
+
+
+@pytest.fixture
+def ctrl_c_is_heard() -> Iterator[None]:
+    """Also where the tests run in the background of a shell, which has its children ignore it."""
+    before = signal.signal(signal.SIGINT, signal.default_int_handler)
+    yield
+    signal.signal(signal.SIGINT, before)
 
 
 @pytest.fixture

@@ -318,12 +318,9 @@ def test_too_little_memory_is_one_line_and_1(call: Call, demo_path: Path, monkey
     assert err == "seasonrisk: there is not enough memory for this: ask for fewer --seasons\n"
 
 
+@pytest.mark.usefixtures("ctrl_c_is_heard")
 def test_ctrl_c_is_one_clean_line_and_130(demo_path: Path) -> None:
-    # A shell that runs the tests in the background has its children ignore Ctrl-C: taken back here.
-    program = (
-        "import signal, sys, seasonrisk.cli as cli; signal.signal(signal.SIGINT, signal.default_int_handler); "
-        "print('ready', flush=True); sys.exit(cli.main(sys.argv[1:]))"
-    )
+    program = "import sys, seasonrisk.cli as cli; print('ready', flush=True); sys.exit(cli.main(sys.argv[1:]))"
     process = subprocess.Popen(
         [sys.executable, "-c", program, "season", demo_path, "--seasons", "5000000"],
         stdout=subprocess.PIPE,

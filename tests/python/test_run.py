@@ -331,6 +331,7 @@ def test_a_file_that_is_no_run_is_told(tmp_path: Path, content: bytes) -> None:
 MANY = 20_000_000  # minutes of work
 
 
+@pytest.mark.usefixtures("ctrl_c_is_heard")
 def test_ctrl_c_stops_a_run_soon_and_cleanly(demo_path: Path) -> None:
     program = f"""
         import sys, seasonrisk as sr
@@ -360,6 +361,7 @@ def test_ctrl_c_stops_a_run_soon_and_cleanly(demo_path: Path) -> None:
     assert (process.returncode, errors) == (7, "")
 
 
+@pytest.mark.usefixtures("ctrl_c_is_heard")
 def test_ctrl_c_can_return_the_completed_prefix_equal_to_a_shorter_run(plan: sr.Plan) -> None:
     timer = threading.Timer(0.4, os.kill, (os.getpid(), signal.SIGINT))
     timer.start()
