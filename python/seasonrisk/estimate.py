@@ -7,7 +7,7 @@ The unit is the history: ``n`` seasons were simulated, and each counts once.
 from __future__ import annotations
 
 import math
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from typing import Any, Literal, TypeAlias
 
 __all__ = ["Estimate", "Kind", "rounded", "step_for"]
@@ -110,6 +110,10 @@ class Estimate:
             return "exact"
         half = (self.high - self.low) / 2.0
         return "unknown" if math.isnan(half) or math.isnan(self.standard_error) else rounded_up(half)
+
+    def complement(self) -> Estimate:
+        """Of a chance or a share, that of the opposite."""
+        return replace(self, value=1.0 - self.value, low=1.0 - self.high, high=1.0 - self.low)
 
     def __str__(self) -> str:
         if self.kind == "chance":

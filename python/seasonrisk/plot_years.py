@@ -11,7 +11,7 @@ from typing import TYPE_CHECKING
 import numpy as np
 
 from seasonrisk.plot import DARK, MIDDLE, new_axes
-from seasonrisk.words import RUNGS, chance_text, noun_of, plural, seasons_of
+from seasonrisk.words import RUNGS, chance_text, column_of, noun_of, plural, seasons_of
 
 if TYPE_CHECKING:
     from matplotlib.axes import Axes
@@ -100,7 +100,7 @@ def years(run: Run, name: str = "household", *, ax: Axes | None = None) -> Axes:
     seasons = seasons_of(run.plan)
     ax = new_axes(ax, 7.0, 0.9 + 0.55 * len(seasons))
     for row, season in enumerate(seasons):
-        column = _column(run, name, season)
+        column = column_of(run.plan, name, season)
         low, middle, high = (run.quantile(column, level) for level in LEVELS)
         ax.plot([low.value, high.value], [row, row], color=MIDDLE, linewidth=9.0, solid_capstyle="butt")
         ax.plot(middle.value, row, "o", color=DARK, markersize=7.0)
@@ -123,10 +123,6 @@ def years_caption(run: Run, name: str = "household") -> str:
     """What `years` shows, in sentences."""
     said = []
     for season in seasons_of(run.plan):
-        column = _column(run, name, season)
+        column = column_of(run.plan, name, season)
         said.append(f"{season}: {run.quantile(column, 0.5).amount_text}, covered in {chance_text(run.chance(column))}")
     return f"{run.money} {_left(name)}, by season. Each bar holds 8 in 10; the dot is the middle. {'; '.join(said)}."
-
-
-def _column(run: Run, name: str, season: int) -> str:
-    return name if len(seasons_of(run.plan)) == 1 else f"{name}.{season}"

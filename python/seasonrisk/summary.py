@@ -19,6 +19,7 @@ from seasonrisk.words import (
     boats_of,
     chance_cell,
     chance_text,
+    column_of,
     counted,
     day_text,
     has_total_loss,
@@ -284,8 +285,7 @@ def family(run: Run) -> Table:
 
 def family_column(run: Run, name: str) -> str:
     """Column of a family date, in the first season."""
-    seasons = seasons_of(run.plan)
-    return f"family.{name}" if len(seasons) == 1 else f"family.{name}.{seasons[0]}"
+    return column_of(run.plan, f"family.{name}", seasons_of(run.plan)[0])
 
 
 def costs(run: Run) -> Table:

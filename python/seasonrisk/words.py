@@ -16,8 +16,8 @@ if TYPE_CHECKING:
     from seasonrisk.run import Run
 
 __all__ = [
-    "CASH_HOLDS", "CAUTIONS", "FEW", "NOT_MODELLED", "RUNGS", "TOTAL_LOSS", "boats_of", "chance_cell", "chance_text", "day_text",
-    "edge_in_100", "has_total_loss", "households_sentence", "in_100", "money_text", "month_text", "noun_of", "seasons_of", "total_loss_odds",
+    "CASH_HOLDS", "CAUTIONS", "FEW", "NOT_MODELLED", "RUNGS", "TOTAL_LOSS", "boats_of", "chance_cell", "chance_text", "column_of", "day_text",
+    "edge_in_100", "has_total_loss", "households_sentence", "in_100", "money_text", "month_text", "noun_of", "seasons_of", "short_day", "total_loss_odds",
 ]  # fmt: skip
 
 #: Levels of "covers its costs", each with what the season pays at that level.
@@ -181,6 +181,11 @@ def seasons_of(plan: Plan) -> list[int]:
     return [first + n for n in range(int(plan["business.years"]))]  # type: ignore[arg-type]
 
 
+def column_of(plan: Plan, name: str, season: int) -> str:
+    """Column of one season: ``"loan.2028"``, or ``"loan"`` where a history is one season."""
+    return name if len(seasons_of(plan)) == 1 else f"{name}.{season}"
+
+
 def noun_of(plan: Plan) -> str:
     """What one history is: ``"season"``, or ``"run of 5 seasons"``."""
     years = len(seasons_of(plan))
@@ -195,6 +200,17 @@ def plural(noun: str) -> str:
 def counted(n: int, noun: str) -> str:
     """``1 season``, ``2,000 seasons``: a count with its noun."""
     return f"{n:,} {noun if n == 1 else plural(noun)}"
+
+
+def short_day(day: dt.date) -> str:
+    """A day for a column of a table.
+
+    Examples
+    --------
+    >>> short_day(dt.date(2027, 6, 1))
+    '1 Jun 2027'
+    """
+    return f"{day.day} {month_text(f'{day:%Y-%m}')}"
 
 
 def day_text(day: dt.date) -> str:

@@ -30,9 +30,9 @@ from seasonrisk.engine import Rng, options_for, outcomes_as_columns
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
-from seasonrisk.summary import half_width, points_text
+from seasonrisk.summary import family_column, half_width, points_text
 from seasonrisk.table import Table
-from seasonrisk.words import RUNGS, chance_text, day_text, month_text, seasons_of
+from seasonrisk.words import RUNGS, chance_text, day_text, seasons_of, short_day
 
 if TYPE_CHECKING:
     import pandas as pd
@@ -343,14 +343,7 @@ def chance_cell(chance: Estimate) -> str:
     return chance_text(chance, whole=False)
 
 
-def short_day(day: dt.date) -> str:
-    """A day for a column of a table."""
-    return f"{day.day} {month_text(f'{day:%Y-%m}')}"
-
-
 def family_chances(run: Run) -> dict[str, Estimate]:
     """By family date; of several seasons, that of the first, which is when it is."""
-    seasons = seasons_of(run.plan)
-    last = "" if len(seasons) == 1 else f".{seasons[0]}"
     names = [str(e.value) for e in run.plan.entries if e.path.startswith("family_date.") and e.path.endswith(".name")]
-    return {name: replace(run.chance(f"family.{name}{last}", 1.0), exact=False) for name in names}
+    return {name: replace(run.chance(family_column(run, name), 1.0), exact=False) for name in names}

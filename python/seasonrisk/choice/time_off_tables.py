@@ -4,11 +4,11 @@
 from __future__ import annotations
 
 from seasonrisk.choice.compare_tables import RUNG_WORDS, points, signed_points
-from seasonrisk.choice.end_early import chance_cell, short_day
+from seasonrisk.choice.end_early import chance_cell
 from seasonrisk.choice.time_off import TimeOff
 from seasonrisk.summary import half_width, points_text
 from seasonrisk.table import Table
-from seasonrisk.words import boats_of, seasons_of
+from seasonrisk.words import boats_of, seasons_of, short_day
 
 __all__ = ["became", "family", "rungs", "starts"]
 

@@ -13,13 +13,12 @@ A run for `coverage`, `working_capital`, `stresses` and `past_years` at once kee
 
 from seasonrisk.credit.coverage import Coverage, CoverageYear, Margin, Ratio, coverage, coverage_columns
 from seasonrisk.credit.gives_first import Coverer, WhatGivesFirst, what_gives_first
-from seasonrisk.credit.lender_note import LenderNote, lender_note
+from seasonrisk.credit.lender_note import LenderNote, lender_columns, lender_note
 from seasonrisk.credit.loans import LoanLife, Loans, LoanYear, loans, over_loan_life
 from seasonrisk.credit.past import PastFigure, PastYear, PastYears, past_columns, past_years, what_happened
 from seasonrisk.credit.peak import PeakWeeks, peak_weeks
 from seasonrisk.credit.stresses import Stressed, Stresses, stress_columns, stresses
 from seasonrisk.credit.working_capital import MonthFlow, WorkingCapital, working_capital, working_capital_columns
-from seasonrisk.plan import Plan
 
 __all__ = [
     "Coverage",
@@ -56,8 +55,3 @@ __all__ = [
     "working_capital",
     "working_capital_columns",
 ]
-
-
-def lender_columns(plan: Plan) -> list[str]:
-    """Every column that the figures of this package look at."""
-    return list(dict.fromkeys([*stress_columns(plan), *working_capital_columns(plan), *past_columns(plan)]))

@@ -18,8 +18,7 @@ __all__ = ["chance_below", "chance_seen", "mean_where"]
 
 def chance_below(values: NDArray[np.float64], limit: float) -> Estimate:
     """Share of the histories below ``limit``; exact where all of them have one value."""
-    reached = Estimate.of(_core.chance(values, limit), "chance")
-    return replace(reached, value=1.0 - reached.value, low=1.0 - reached.high, high=1.0 - reached.low)
+    return Estimate.of(_core.chance(values, limit), "chance").complement()
 
 
 def chance_seen(is_it: NDArray[np.float64] | NDArray[np.bool_], run: Run) -> Estimate:

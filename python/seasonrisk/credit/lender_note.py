@@ -10,10 +10,10 @@ from pathlib import Path
 from seasonrisk import progress as progress_
 from seasonrisk.choice.same_luck import DEFAULT_HISTORIES
 from seasonrisk.credit import note_parts
-from seasonrisk.credit.coverage import Coverage, coverage, coverage_columns
+from seasonrisk.credit.coverage import Coverage, coverage
 from seasonrisk.credit.loans import Loans, loans
 from seasonrisk.credit.past import PastYears, past_columns, past_years, what_happened
-from seasonrisk.credit.stresses import Stresses, stresses
+from seasonrisk.credit.stresses import Stresses, stress_columns, stresses
 from seasonrisk.credit.working_capital import WorkingCapital, working_capital, working_capital_columns
 from seasonrisk.credit.years import year_columns
 from seasonrisk.engine import Rng, key_from, require_plan, simulate
@@ -23,7 +23,7 @@ from seasonrisk.run import Run
 from seasonrisk.values import number_as_typed
 from seasonrisk.words import CAUTIONS, RUNGS
 
-__all__ = ["LenderNote", "lender_note"]
+__all__ = ["LenderNote", "lender_columns", "lender_note"]
 
 #: What the steps and the years of the page look at beside the figures of this package.
 USUAL = (*RUNGS, "cash_room", "lowest_cash", "lowest_cash_month", "sales")
@@ -126,6 +126,11 @@ class LenderNote:
         return "".join(table._repr_html_() for part in self.parts for table in part.tables)
 
 
+def lender_columns(plan: Plan) -> list[str]:
+    """Every column that the figures of this package look at."""
+    return list(dict.fromkeys([*stress_columns(plan), *working_capital_columns(plan), *past_columns(plan)]))
+
+
 def lender_note(
     plan: Plan,
     *,
@@ -170,7 +175,7 @@ def lender_note(
     require_plan(plan)
     happened = None if shown is None else what_happened(shown, plan)
     drawn = key_from(rng, key)
-    wanted = [*USUAL, *year_columns(plan, RUNGS), *coverage_columns(plan), *working_capital_columns(plan), *past_columns(plan)]
+    wanted = [*USUAL, *year_columns(plan, RUNGS), *lender_columns(plan)]
     run = simulate(plan, histories=histories, key=drawn, threads=threads, keep=list(dict.fromkeys(wanted)), progress=progress)
     hard = stresses(run, threads=threads, progress=progress)
     past = past_years(plan, run)

@@ -68,7 +68,7 @@ def answer(note: LenderNote) -> str:
     if found.missed is None:
         paid = "No loan payment falls due in these years."
     else:
-        paid = f"Every loan payment is met from the account and its overdraft in {_of_simulated(_not(found.missed), noun)}."
+        paid = f"Every loan payment is met from the account and its overdraft in {_of_simulated(found.missed.complement(), noun)}."
     short = found.gives_first
     if short.shortage.n == 0 and short.chance.exact:
         return f"{paid} No year is short after tax and the household."
@@ -84,11 +84,6 @@ def answer(note: LenderNote) -> str:
 def sentence(text: str) -> str:
     """With the full stop that the owner's own words may have already."""
     return text if text.endswith((".", "!", "?")) else text + "."
-
-
-def _not(chance: Estimate) -> Estimate:
-    """The chance that it does not happen."""
-    return Estimate(1.0 - chance.value, chance.standard_error, 1.0 - chance.high, 1.0 - chance.low, chance.n, chance.exact, "chance")
 
 
 def _of_simulated(chance: Estimate, noun: str) -> str:

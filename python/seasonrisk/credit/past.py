@@ -9,12 +9,12 @@ from dataclasses import dataclass
 from seasonrisk import _core
 from seasonrisk.credit import words_past
 from seasonrisk.credit.chances import chance_below
-from seasonrisk.credit.years import column_name, length_of, require_columns
+from seasonrisk.credit.years import length_of, require_columns
 from seasonrisk.estimate import Estimate
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.table import Table
-from seasonrisk.words import seasons_of
+from seasonrisk.words import column_of, seasons_of
 
 __all__ = ["PastFigure", "PastYear", "PastYears", "past_columns", "past_years", "what_happened"]
 
@@ -132,7 +132,7 @@ def past_columns(plan: Plan, actuals: Plan | None = None) -> list[str]:
         The plan in which the past years are written, when that is another.
     """
     told = _actuals(actuals or plan)
-    return list(dict.fromkeys(column_name(plan, name, _season_for(plan, year)) for year, figures in told.items() for name in figures))
+    return list(dict.fromkeys(column_of(plan, name, _season_for(plan, year)) for year, figures in told.items() for name in figures))
 
 
 def past_years(plan: Plan, run: Run) -> PastYears:
@@ -198,7 +198,7 @@ def _beside(plan: Plan, run: Run, years: list[int], *, after: bool) -> PastYears
 
 
 def _figure(plan: Plan, run: Run, name: str, actual: float, season: int) -> PastFigure:
-    values = run[column_name(run.plan, name, season)]
+    values = run[column_of(run.plan, name, season)]
     entry = next(e for e in plan.entries if re.fullmatch(rf"past_year\.\d+\.{name}", e.path))
     unit = run.money if entry.unit == "money" else entry.unit
     low, median, high = (Estimate.of(_core.quantile(values, level), unit=unit) for level in LEVELS)

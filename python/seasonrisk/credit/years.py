@@ -12,24 +12,19 @@ from numpy.typing import NDArray
 from seasonrisk.plan import Plan
 from seasonrisk.run import Run
 from seasonrisk.values import EventSize, Guess
-from seasonrisk.words import seasons_of
+from seasonrisk.words import column_of, seasons_of
 
-__all__ = ["books_start", "column_name", "length_of", "month_of", "number_at", "require_columns", "text_at", "typical_at", "year_columns", "year_of"]
-
-
-def column_name(plan: Plan, name: str, season: int) -> str:
-    """Column of one season: ``"loan.2028"``, or ``"loan"`` where a history is one season."""
-    return name if len(seasons_of(plan)) == 1 else f"{name}.{season}"
+__all__ = ["books_start", "length_of", "month_of", "number_at", "require_columns", "text_at", "typical_at", "year_columns", "year_of"]
 
 
 def year_columns(plan: Plan, names: Iterable[str]) -> list[str]:
     """These columns of every season of a plan."""
-    return [column_name(plan, name, season) for name in names for season in seasons_of(plan)]
+    return [column_of(plan, name, season) for name in names for season in seasons_of(plan)]
 
 
 def year_of(run: Run, name: str, season: int) -> NDArray[np.float64]:
     """The values of a column in one season."""
-    return run[column_name(run.plan, name, season)]
+    return run[column_of(run.plan, name, season)]
 
 
 def require_columns(run: Run, names: Iterable[str], how: str) -> None:
