@@ -53,7 +53,7 @@ bool in_one_call(const Address& a, const Address& b) {
 
 /// A uniform that is not wanted as a normal gives way to the next block, and so do the unread words of a single draw.
 template <bool normals>
-double blocks_alone(DrawBlock draw, NormalRows to_normals, const std::vector<BlockTaken>& blocks, std::uint64_t batches) {
+double blocks_alone(DrawBlock draw, OnRows to_normals, const std::vector<BlockTaken>& blocks, std::uint64_t batches) {
     constexpr int words = static_cast<int>(k_days_in_block);
     alignas(64) double waiting[(k_most_rows + 1) * words * k_lanes];
     double* wanted[k_most_rows + words];
@@ -79,21 +79,22 @@ double blocks_alone(DrawBlock draw, NormalRows to_normals, const std::vector<Blo
     return sum;
 }
 
-SEASONRISK_STEP double exp_alone(int exponentials, std::uint64_t batches) {
-    Lanes luck;
-    Lanes sum(0.0);
-    for (int i = 0; i < k_lanes; ++i) luck[i] = 0.02 * i - 0.3;
+/// As the day takes them: a few rows in a call.
+double exp_alone(OnRows to_exp, int exponentials, std::uint64_t batches) {
+    constexpr int at_once = 2;
+    Lanes luck[at_once];
+    double* rows[at_once] = {luck[0].v, luck[1].v};
+    double sum = 0.0;
     for (std::uint64_t batch = 0; batch < batches; ++batch) {
-        for (int times = 0; times < exponentials; ++times) {
-            for (int i = 0; i < k_lanes; ++i) {
-                sum[i] += exp(luck[i]);
-                luck[i] += 1e-9;  // so that no exponential can be taken once for all
+        for (int taken = 0; taken < exponentials; taken += at_once) {
+            for (Lanes& row : luck) {
+                for (int i = 0; i < k_lanes; ++i) row[i] = 0.02 * i - 0.3;
             }
+            to_exp(rows, std::min(at_once, exponentials - taken));
+            sum += luck[0][0];
         }
     }
-    double total = 0.0;
-    for (int i = 0; i < k_lanes; ++i) total += sum[i];
-    return total;
+    return sum;
 }
 
 }  // namespace
@@ -191,13 +192,8 @@ double normals_alone_avx2(const std::vector<BlockTaken>& blocks, std::uint64_t b
 double draws_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<false>(draw_block_avx512, normal_rows_avx512, blocks, batches); }
 double normals_alone_avx512(const std::vector<BlockTaken>& blocks, std::uint64_t batches) { return blocks_alone<true>(draw_block_avx512, normal_rows_avx512, blocks, batches); }
 
-[[gnu::flatten]] double exp_alone_baseline(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
-#if defined(__x86_64__)
-[[gnu::flatten, gnu::target("avx2")]] double exp_alone_avx2(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
-[[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] double exp_alone_avx512(int exponentials, std::uint64_t batches) { return exp_alone(exponentials, batches); }
-#else
-double exp_alone_avx2(int exponentials, std::uint64_t batches) { return exp_alone_baseline(exponentials, batches); }
-double exp_alone_avx512(int exponentials, std::uint64_t batches) { return exp_alone_baseline(exponentials, batches); }
-#endif
+double exp_alone_baseline(int exponentials, std::uint64_t batches) { return exp_alone(exp_rows_baseline, exponentials, batches); }
+double exp_alone_avx2(int exponentials, std::uint64_t batches) { return exp_alone(exp_rows_avx2, exponentials, batches); }
+double exp_alone_avx512(int exponentials, std::uint64_t batches) { return exp_alone(exp_rows_avx512, exponentials, batches); }
 
 }  // namespace seasonrisk::bench

@@ -14,7 +14,13 @@ TOP_LEVEL = {
     "CMakeLists.txt", "DEVELOPERS.md", "LICENSE", "README.md", "pyproject.toml",
     "cpp", "examples", "notebooks", "python", "tests",
 }  # fmt: skip
-ENGINE = sorted([*ROOT.glob("cpp/include/**/*.hpp"), *ROOT.glob("cpp/src/**/*.[ch]pp")])
+# Texts (.inc) are taken in more than once, by files that set what they are written for.
+ENGINE = sorted(
+    path
+    for folder in ("include", "src")
+    for path in ROOT.glob(f"cpp/{folder}/**/*")
+    if path.suffix in (".hpp", ".cpp", ".inc")
+)
 
 # What the engine must not contain, each with what it would break.
 FORBIDDEN = {
@@ -47,7 +53,7 @@ def wrong_includes(folder: str, text: str) -> list[str]:
 def listed(cmake_file: str) -> set[str]:
     """Source files that a CMake file names, as paths from the root."""
     file = ROOT / cmake_file
-    words = re.findall(r"[\w./-]+\.[ch]pp\b", file.read_text("utf-8"))
+    words = re.findall(r"[\w./-]+\.(?:[ch]pp|inc)\b", file.read_text("utf-8"))
     return {name((file.parent / word).resolve()) for word in words}
 
 
@@ -91,11 +97,11 @@ def test_a_forbidden_line_is_seen(line: str) -> None:
 def test_files_begin_as_they_should(path: Path) -> None:
     lines = path.read_text("utf-8").splitlines()
     assert lines[0] == "// SPDX-License-Identifier: MIT"
-    assert path.suffix == ".cpp" or lines[1] == "#pragma once"
+    assert (lines[1] == "#pragma once") == (path.suffix == ".hpp")
 
 
 def test_every_source_is_listed_in_cmake() -> None:
-    assert listed("cpp/CMakeLists.txt") >= there("cpp/src/**/*.cpp", "cpp/include/**/*.hpp", "examples/cpp/*.cpp")
+    assert listed("cpp/CMakeLists.txt") >= there("cpp/src/**/*.cpp", "cpp/include/**/*.hpp", "cpp/include/**/*.inc", "examples/cpp/*.cpp")
     assert listed("tests/cpp/CMakeLists.txt") >= there("tests/cpp/**/*.test.cpp")
     assert listed("CMakeLists.txt") >= there("python/bindings/*.cpp")
 

@@ -194,6 +194,7 @@ void prepare_selling(PreparedPlan& ready) {
     list_goods(ready);
     find_prices(ready);
     ready.sells_simply = is_simple(ready);
+    ready.costs_per_unit = ready.sells_simply && can_be_above_zero(ready.plan.outlet.front().cost_per_unit);
     ready.idles_ashore = ready.sells_simply;  // else outlets and regulars have their own days
     for (const PreparedGood& good : ready.goods)
         ready.die_offs.push_back(good.holding && can_be_above_zero(ready.plan.holding[*good.holding].die_off_odds_per_day));

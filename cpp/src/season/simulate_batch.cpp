@@ -47,11 +47,11 @@ SEASONRISK_STEP void work_the_boat(const PreparedPlan& ready, Workspace& work, B
 }
 
 /// The catch comes up once it is known who hauls what: boats may share the ground.
-SEASONRISK_STEP void land_the_boat(const PreparedPlan& ready, Workspace& work, std::size_t b, const Day& day) {
+SEASONRISK_STEP void land_the_boat(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, std::size_t b, const Day& day) {
     BoatWork& boat = work.boat[b];
-    find_day_luck(work, b, word_of(day.slot));
+    find_day_luck(work, at_batch, b, word_of(day.slot));
     boat.sales_today = Lanes(0.0);
-    boat.units_today = Lanes(0.0);
+    if (ready.costs_per_unit) boat.units_today = Lanes(0.0);
     if (boat.fishery.size() == 1) {
         FisheryWork& fishery = boat.fishery[0];
         if (fishery.worked_before) land_the_catch<Landing::all>(ready, work, b, fishery);
@@ -75,11 +75,15 @@ SEASONRISK_STEP void sell_at_once(const PreparedPlan& ready, Workspace& work, in
     const Lanes& levy = work.plan.prices.levy_fraction;
     for (BoatWork& boat : work.boat) {
         if (!boat.tried) continue;
-        for (int i = 0; i < k_lanes; ++i) {
-            work.cash.balance[i] -= levy[i] * boat.sales_today[i] + outlet.cost_per_unit[i] * boat.units_today[i];
-            boat.year.sales[i] += boat.sales_today[i];
-            boat.year.units[i] += boat.units_today[i];
+        if (ready.costs_per_unit) {
+            SEASONRISK_EACH_LANE {
+                work.cash.balance[i] -= levy[i] * boat.sales_today[i] + outlet.cost_per_unit[i] * boat.units_today[i];
+                boat.year.units[i] += boat.units_today[i];
+            }
+        } else {
+            SEASONRISK_EACH_LANE work.cash.balance[i] -= levy[i] * boat.sales_today[i];
         }
+        add(boat.year.sales, boat.sales_today);
         expect_payment(ready, work, boat.sales_today, today, 0);
     }
 }
@@ -89,6 +93,7 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     work.told_today = work.worked_this_week = true;
     const int days_before = static_cast<int>((calendar.season_start - day.date).count());
     if (word_of(day.slot) == 0 || days_before == 0) draw_four_days(ready, work, at_batch, day, DrawFor::season);
+    if (today >= work.mishaps_until) foresee_mishaps(ready, work, at_batch, calendar, day, today);
     move_daily_chains(ready, work, day, days_before);      // weather and market move
     move_the_market(ready, work, at_batch, calendar, day);
     if (day.in_season) add(work.bad_weather_days, work.boat[0].weather.bad);
@@ -105,7 +110,7 @@ SEASONRISK_STEP void tell_the_day(const PreparedPlan& ready, Workspace& work, Ba
     if (work.landing_today) {                              // haul, catch, running costs of the day
         if (ready.shares_ground) share_the_ground(work);
         for (std::size_t b = 0; b < work.boat.size(); ++b) {
-            if (work.boat[b].tried) land_the_boat(ready, work, b, day);
+            if (work.boat[b].tried) land_the_boat(ready, work, at_batch, b, day);
         }
         keep_to_limits(ready, work, calendar, day);
         use_inputs(ready, work);
@@ -200,6 +205,8 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& seas
 [[gnu::flatten]] void simulate_batch_baseline(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_baseline;
     at_batch.to_normals = normal_rows_baseline;
+    at_batch.to_exp = exp_rows_baseline;
+    at_batch.lanes_below = lanes_below_baseline;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody, endings);
 }
@@ -208,6 +215,8 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& seas
 [[gnu::flatten, gnu::target("avx2")]] void simulate_batch_avx2(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_avx2;
     at_batch.to_normals = normal_rows_avx2;
+    at_batch.to_exp = exp_rows_avx2;
+    at_batch.lanes_below = lanes_below_avx2;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody, endings);
 }
@@ -215,6 +224,8 @@ SEASONRISK_STEP void tell_the_history(const PreparedPlan& ready, Workspace& seas
 [[gnu::flatten, gnu::target("avx512f,avx512dq,avx512bw,avx512vl")]] void simulate_batch_avx512(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, EndingsBeside* endings) {
     at_batch.draw = draw_block_avx512;
     at_batch.to_normals = normal_rows_avx512;
+    at_batch.to_exp = exp_rows_avx512;
+    at_batch.lanes_below = lanes_below_avx512;
     NobodyWatches nobody;
     tell_the_history(ready, work, at_batch, nobody, endings);
 }

@@ -11,7 +11,6 @@ namespace {
 
 void make_room_for_boats(const PreparedPlan& ready, Workspace& work) {
     const std::size_t n_species = ready.plan.species.size();
-    int uniform_items = 1;  // the weather is the first
     work.ground.resize(n_species);
     for (std::size_t k = 0; k < n_species; ++k) work.ground[k].luck_item = ready.ground_moves[k] ? work.draws.normal_items++ : -1;
     work.boat.resize(ready.boats());
@@ -38,12 +37,12 @@ void make_room_for_boats(const PreparedPlan& ready, Workspace& work) {
         boat.hand.resize(ready.plan.boat[b].crew.size());
         for (HandWork& hand : boat.hand) hand.absent_today = Lanes(0.0);
         boat.hauls_factor = Lanes(1.0);
-        boat.first_breakdown_item = uniform_items;
-        uniform_items += static_cast<int>(boat.breakdown.size());
+        boat.units_today = Lanes(0.0);
     }
     work.draws.wanted.reserve(static_cast<std::size_t>(work.draws.normal_items) * k_days_in_block);
     work.draws.normals.resize(static_cast<std::size_t>(work.draws.normal_items) * k_days_in_block);
-    work.draws.uniforms.resize(static_cast<std::size_t>(uniform_items) * k_days_in_block);
+    work.draws.uniforms.resize(k_days_in_block);
+    work.draws.of_year.resize(k_year_species + 2 * n_species + k_days_in_block - 1);
 }
 
 void make_room_for_goods(const PreparedPlan& ready, Workspace& work) {
@@ -167,6 +166,7 @@ void FisheryWork::take_state(const FisheryWork& other) {
         gear.*number = gear_there.*number;
     gear.rotation_slots = gear_there.rotation_slots;
     gear.still_setting = gear_there.still_setting;
+    gear.has_spare = gear_there.has_spare;
     gear.soaked_tonight = gear_there.soaked_tonight;
     const int groups = gear_there.rotation_slots + 1;
     std::copy_n(gear_there.rotation_weight, groups, gear.rotation_weight);
@@ -192,6 +192,8 @@ void BoatWork::take_state(const BoatWork& other) {
     for (std::size_t f = 0; f < fishery.size(); ++f) fishery[f].take_state(other.fishery[f]);
     species = other.species;
     breakdown = other.breakdown;
+    mishaps = other.mishaps;
+    next_mishap = other.next_mishap;
     hand = other.hand;
     week = other.week;
     weather = other.weather;
@@ -226,6 +228,7 @@ void Workspace::take_state(const Workspace& other, std::size_t today) {
     for (auto number : {&Workspace::bad_weather_days, &Workspace::days_both, &Workspace::claims_paid, &Workspace::hours,
                         &Workspace::hours_so_far, &Workspace::loan_so_far})
         this->*number = other.*number;
+    mishaps_until = other.mishaps_until;
     told_today = other.told_today;
     landing_today = other.landing_today;
     store_holds = other.store_holds;

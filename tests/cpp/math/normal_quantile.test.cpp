@@ -11,6 +11,7 @@
 #include "catch.hpp"
 #include "seasonrisk/math/elementary.hpp"
 #include "seasonrisk/math/lanes.hpp"
+#include "seasonrisk/math/rows.hpp"
 
 // Source of the expected values: boost::math::quantile of the normal law in long double (64-bit mantissa on x86).
 namespace {
@@ -21,7 +22,7 @@ using seasonrisk::normal_quantile;
 void normal_quantile_of_all(std::vector<double>& p_to_z) {
     std::vector<double*> rows;
     for (std::size_t first = 0; first < p_to_z.size(); first += seasonrisk::k_lanes) rows.push_back(&p_to_z[first]);
-    seasonrisk::normal_quantile_rows(rows.data(), static_cast<int>(rows.size()));
+    seasonrisk::normal_rows_baseline(rows.data(), static_cast<int>(rows.size()));
 }
 
 /// From the smaller tail, so that nothing is lost near 1.

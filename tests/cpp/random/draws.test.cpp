@@ -131,7 +131,7 @@ TEST_CASE("each instruction set's normals have the bits of one quantile after th
     // An identity: no outside source. From one row to the most, apart from each other; row 3 is all tails.
     struct Path {
         const char* name;
-        NormalRows to_normals;
+        OnRows to_normals;
     };
     std::vector<Path> paths = {{"baseline", normal_rows_baseline}};
 #if defined(__x86_64__)

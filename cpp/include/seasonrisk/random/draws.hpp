@@ -4,8 +4,8 @@
 #include <cstdint>
 
 #include "seasonrisk/math/elementary.hpp"
+#include "seasonrisk/math/rows.hpp"
 #include "seasonrisk/random/address.hpp"
-#include "seasonrisk/random/normal_rows.hpp"
 #include "seasonrisk/random/philox.hpp"
 #include "seasonrisk/random/philox_block.hpp"
 
@@ -52,7 +52,7 @@ SEASONRISK_STEP Lanes uniforms_at(DrawBlock draw, std::uint64_t key, const Addre
     for (int i = 0; i < k_lanes; ++i) uniforms[i] = block[i];
     return uniforms;
 }
-SEASONRISK_STEP Lanes normals_at(DrawBlock draw, NormalRows to_normals, std::uint64_t key, const Address& address,
+SEASONRISK_STEP Lanes normals_at(DrawBlock draw, OnRows to_normals, std::uint64_t key, const Address& address,
                                  std::uint64_t first_history) {
     Lanes normals = uniforms_at(draw, key, address, first_history);
     double* const row = normals.v;
@@ -62,7 +62,7 @@ SEASONRISK_STEP Lanes normals_at(DrawBlock draw, NormalRows to_normals, std::uin
 
 /// Word 0 of `n` addresses for a whole batch, `rows` as normals side by side: the quantile is cheaper in one call.
 /// \pre n is at most k_most_rows; `rows` has room for three more rows, for a block writes all its words
-SEASONRISK_STEP void normals_at_each(DrawBlock draw, NormalRows to_normals, std::uint64_t key, std::uint64_t first_history, int n,
+SEASONRISK_STEP void normals_at_each(DrawBlock draw, OnRows to_normals, std::uint64_t key, std::uint64_t first_history, int n,
                                      const auto& address_of, double* rows) {
     double* each[k_most_rows];
     for (int row = 0; row < n; ++row) {
@@ -75,7 +75,7 @@ SEASONRISK_STEP void normals_at_each(DrawBlock draw, NormalRows to_normals, std:
 /// The normals of `n` guesses for a whole batch. The engine and what regenerates its guesses both ask here, so that
 /// they cannot drift apart: the luck family of the history does not move a guess.
 /// \pre as for normals_at_each
-SEASONRISK_STEP void guess_normals(DrawBlock draw, NormalRows to_normals, std::uint64_t key, std::uint64_t first_history, int n, const auto& hash_of, double* rows) {
+SEASONRISK_STEP void guess_normals(DrawBlock draw, OnRows to_normals, std::uint64_t key, std::uint64_t first_history, int n, const auto& hash_of, double* rows) {
     const auto address = [&](int row) { return of_guess(hash_of(row)); };
     normals_at_each(draw, to_normals, key, without_luck_family(first_history), n, address, rows);
 }

@@ -50,6 +50,7 @@ SEASONRISK_STEP void open_the_books(Workspace& work) {
 SEASONRISK_STEP void open_the_year(Workspace& work, const Calendar& calendar) {
     work.earned = EarnedBook{};
     work.all_ashore = false;
+    work.mishaps_until = calendar.first_today;
     for (Lanes* total : {&work.bad_weather_days, &work.days_both, &work.claims_paid, &work.hours}) *total = Lanes(0.0);
     for (BoatWork& boat : work.boat) {
         boat.year = BoatYear{};
@@ -105,7 +106,11 @@ SEASONRISK_STEP WeekFigures close_the_week(const PreparedPlan& ready, const Work
         SEASONRISK_EACH_LANE
             week.fuel_and_bait[i] += (year.days_weather[i] - before.days_weather[i]) * work.plan.weather.turned_back_fraction[i] * rates.fuel_a_day_out[i];
     }
-    before = {year.sales, year.hauls, year.hauls_without_bait, days_out, year.days_weather};
+    before.sales = year.sales;
+    before.hauls = year.hauls;
+    before.days_out = days_out;
+    if (ready.gear_in) before.hauls_without_bait = year.hauls_without_bait;
+    if (ready.turns_back) before.days_weather = year.days_weather;
     return week;
 }
 

@@ -45,6 +45,7 @@ SEASONRISK_STEP void lay_out_the_gear(FisheryWork& state, const Fishery<Lanes>& 
     gear.lifted = Lanes(0.0);
     gear.hauls_today = Lanes(0.0);
     gear.spare = fishery.spare;
+    gear.has_spare = any_above_zero(fishery.spare);
     gear.setting_days_left = fishery.setting_days;
     gear.gear_in_days_left = state.comes_in ? gear_in_days : Lanes(0.0);
     gear.in_water = fishery.count;
@@ -98,10 +99,13 @@ SEASONRISK_STEP void set_or_haul(const PreparedPlan& ready, Workspace& work, std
     }
     if (gear.still_setting || state.prepared->pots_dwindle || may_lift) weigh_rotation(gear, state.one_over_hauls);
     if (gear.still_setting) gear.still_setting = any_above_zero(gear.setting_days_left);
-    const bool is_trotline = !state.prepared->pots;
-    SEASONRISK_EACH_LANE {
-        const double most = fishery.hauls_per_day[i];
-        gear.hauls_today[i] = state.hauling[i] * (gear.in_water[i] < most && !is_trotline ? gear.in_water[i] : most);
+    if (state.prepared->pots) {
+        SEASONRISK_EACH_LANE {
+            const double most = fishery.hauls_per_day[i];
+            gear.hauls_today[i] = state.hauling[i] * (gear.in_water[i] < most ? gear.in_water[i] : most);
+        }
+    } else {
+        SEASONRISK_EACH_LANE gear.hauls_today[i] = state.hauling[i] * fishery.hauls_per_day[i];
     }
     if (boat.prepared->hands_miss) {
         SEASONRISK_EACH_LANE gear.hauls_today[i] *= boat.hauls_factor[i];
@@ -137,19 +141,25 @@ SEASONRISK_STEP void bring_ashore(Workspace& work, std::size_t b, FisheryWork& s
     }
 }
 
-/// What the day does to each species' catch. The exponentials of all species follow each other, apart from the
-/// rest: each is a long chain of steps, and a processor overlaps them better so.
-SEASONRISK_STEP void find_day_luck(Workspace& work, std::size_t b, std::size_t word) {
+/// What the day does to each species' catch.
+SEASONRISK_STEP void find_day_luck(Workspace& work, BatchAddress at_batch, std::size_t b, std::size_t word) {
     BoatWork& boat = work.boat[b];
+    double* rows[k_most_rows];
+    int used = 0;
     for (std::size_t k = 0; k < boat.species.size(); ++k) {
         if (!boat.species[k].has_luck) continue;
         const auto& species = work.plan.species[k];
         const GroundState& fish = work.ground[k].fish;
         const int item = boat.luck_item[k];
         const double* boat_normals = item < 0 ? work.no_luck.v : work.draws.normals[static_cast<std::size_t>(item) * k_days_in_block + word].v;
-        SEASONRISK_EACH_LANE
-            boat.species[k].day_luck[i] = exp(fish.mean_one[i] + species.day_sd[i] * fish.ground[i] + species.boat_day_sd[i] * boat_normals[i]);
+        Lanes& luck = boat.species[k].day_luck;
+        SEASONRISK_EACH_LANE luck[i] = fish.mean_one[i] + species.day_sd[i] * fish.ground[i] + species.boat_day_sd[i] * boat_normals[i];
+        rows[used++] = luck.v;
+        if (used < k_most_rows) continue;
+        at_batch.to_exp(rows, used);
+        used = 0;
     }
+    at_batch.to_exp(rows, used);
 }
 
 /// One species' catch by the way its soak is found and whether its days have luck.
@@ -165,6 +175,7 @@ SEASONRISK_STEP void catch_of_species(const PreparedPlan& ready, Workspace& work
     } else {
         catch_and_price<how, DayLuck::none, landing>(state.soak[n], state.gear, state.hauling, with, mine.caught_today, mine.caught, boat.sales_today, boat.units_today);
     }
+    if (landing == Landing::all && ready.costs_per_unit) add(boat.units_today, mine.caught_today);
 }
 
 template <Landing landing>

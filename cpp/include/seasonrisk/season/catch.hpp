@@ -69,7 +69,7 @@ SEASONRISK_STEP void catch_and_price(SoakState& soak, const GearState& gear, con
         caught_today[i] = landing == Landing::more ? caught_today[i] + caught : caught;
         caught_this_year[i] += caught;
         sales[i] += caught * with.price[i];
-        units[i] += caught;
+        if constexpr (landing == Landing::more) units[i] += caught;
     }
 }
 

@@ -24,6 +24,7 @@ struct GearState {
     Lanes rotation_weight[k_longest_rotation + 1];  ///< share of today's pots last hauled j fished days ago
     int rotation_slots = 1;      ///< weights that can be above 0
     bool still_setting = false;  ///< in some history of the batch
+    bool has_spare = false;      ///< likewise
     bool soaked_tonight = false; ///< the night's filling is done; else it is part of today's catch
 };
 
@@ -41,8 +42,9 @@ struct SoakState {
 /// Fished days between two hauls of a pot: G = pots in the water / hauls. Pots are hauled at most once a
 /// day, so G is at least 1.
 SEASONRISK_STEP double rotation_days(double in_water, double one_over_hauls) {
-    const double days = in_water * one_over_hauls;
-    return days < 1.0 ? 1.0 : days > k_longest_rotation - 1.0 ? k_longest_rotation - 1.0 : days;
+    double days = in_water * one_over_hauls;
+    days = days < 1.0 ? 1.0 : days;
+    return days > k_longest_rotation - 1.0 ? k_longest_rotation - 1.0 : days;
 }
 
 /// Groups of pots to follow with all gear in the water, the most there will be.
@@ -58,13 +60,19 @@ SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& one_over_ha
 
 /// Weights of the two whole rotations around G = g + f: (1-f) on g, f on g+1.
 SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& one_over_hauls) {
+    const auto weight = [](double days, int j) {
+        const double near = 1.0 - std::abs(days - j);
+        return near > 0.0 ? near : 0.0;
+    };
+    // Two as most often, in one pass; the second is not looked at where there is only one.
     Lanes days;
-    SEASONRISK_EACH_LANE days[i] = rotation_days(gear.in_water[i], one_over_hauls[i]);
-    for (int j = 1; j <= gear.rotation_slots; ++j) {
-        SEASONRISK_EACH_LANE {
-            const double apart = std::abs(days[i] - j);
-            gear.rotation_weight[j][i] = apart < 1.0 ? 1.0 - apart : 0.0;
-        }
+    SEASONRISK_EACH_LANE {
+        days[i] = rotation_days(gear.in_water[i], one_over_hauls[i]);
+        gear.rotation_weight[1][i] = weight(days[i], 1);
+        gear.rotation_weight[2][i] = weight(days[i], 2);
+    }
+    for (int j = 3; j <= gear.rotation_slots; ++j) {
+        SEASONRISK_EACH_LANE gear.rotation_weight[j][i] = weight(days[i], j);
     }
 }
 

@@ -204,23 +204,25 @@ SEASONRISK_STEP void send_out(const PreparedPlan& ready, Workspace& work, const 
     }
 }
 
-/// At the day's end: does somebody fall ill, or a hired skipper go missing, from tomorrow on?
+/// Somebody may be missing from tomorrow on, for weeks.
+SEASONRISK_STEP void keep_away(BatchAddress at_batch, const Day& day, int today, Lanes& until, const Lanes& odds_a_day, const Spread& weeks, Purpose happens, Purpose how_long, std::size_t b) {
+    const Lanes uniforms = uniforms_today(at_batch, day, happens, b);
+    std::uint64_t struck = 0;
+    SEASONRISK_EACH_LANE struck |= until[i] < today && uniforms[i] < odds_a_day[i] ? k_lane_bits.of[i] : 0u;
+    for (; struck != 0; struck &= struck - 1) {
+        const int i = std::countr_zero(struck);
+        const std::uint64_t history = at_batch.first_history + static_cast<std::uint64_t>(i);
+        until[i] = today + 7.0 * at(weeks, normal_at(at_batch.key, on_day(day.slot, how_long, {static_cast<std::uint32_t>(b)}), history));
+    }
+}
+
+/// At the day's end: does somebody fall ill, or a hired skipper go missing?
 SEASONRISK_STEP void lose_people(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today) {
-    const auto strike = [&](Lanes& until, const Lanes& odds_a_day, const Spread& weeks, Purpose happens, Purpose how_long, std::size_t b) {
-        const Lanes uniforms = uniforms_today(at_batch, day, happens, b);
-        std::uint64_t struck = 0;
-        SEASONRISK_EACH_LANE struck |= until[i] < today && uniforms[i] < odds_a_day[i] ? k_lane_bits.of[i] : 0u;
-        for (; struck != 0; struck &= struck - 1) {
-            const int i = std::countr_zero(struck);
-            const std::uint64_t history = at_batch.first_history + static_cast<std::uint64_t>(i);
-            until[i] = today + 7.0 * at(weeks, normal_at(at_batch.key, on_day(day.slot, how_long, {static_cast<std::uint32_t>(b)}), history));
-        }
-    };
     if (ready.owner_laid_up)
-        strike(work.owner.laid_up_until, work.owner.laid_up_odds_a_day, ready.laid_up_weeks, Purpose::laid_up, Purpose::laid_up_weeks, 0);
+        keep_away(at_batch, day, today, work.owner.laid_up_until, work.owner.laid_up_odds_a_day, ready.laid_up_weeks, Purpose::laid_up, Purpose::laid_up_weeks, 0);
     for (std::size_t b = 0; b < work.boat.size(); ++b) {
         if (!ready.boat[b].gaps) continue;
-        strike(work.boat[b].gap_until, work.boat[b].gap_odds_a_day, ready.boat[b].gap_weeks, Purpose::skipper_gap, Purpose::skipper_gap_weeks, b);
+        keep_away(at_batch, day, today, work.boat[b].gap_until, work.boat[b].gap_odds_a_day, ready.boat[b].gap_weeks, Purpose::skipper_gap, Purpose::skipper_gap_weeks, b);
     }
 }
 

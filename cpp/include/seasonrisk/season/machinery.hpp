@@ -11,18 +11,21 @@
 /// What breaks, and what the sea takes of the gear.
 namespace seasonrisk {
 
-/// Repair, days lost and claim of one event in one history: rare, so it stands apart from the vector code.
-void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b, std::size_t kind, int lane);
+/// Breakdowns of the next weeks that strike if the boat is out: their days and sizes depend on nothing that happens
+/// until then, and worked out one by one on their days they would hold up every step of the day.
+void foresee_mishaps(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today);
+
+/// Does it strike where the boat is out? What wears has its own odds, asked only where the year's most would strike.
+bool strikes(const PreparedPlan& ready, const Workspace& work, BatchAddress at_batch, const Day& day, std::size_t b, const Mishap& mishap);
+
+/// Repair, days lost and claim of one event in one history.
+void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b, const Mishap& mishap);
 
 /// The odds of a day out, by the hours on it.
-SEASONRISK_STEP Lanes worn_odds(const Breakdown<Lanes>& kind, const Lanes& hours) {
-    Lanes odds;
-    SEASONRISK_EACH_LANE {
-        const double shape = kind.wear_shape[i] - 1.0;
-        const double wear = hours[i] > 0.0 ? power(hours[i] / (*kind.wear_reference_hours)[i], shape) : shape > 0.0 ? 0.0 : shape < 0.0 ? 1e300 : 1.0;
-        odds[i] = 1.0 - exp(-kind.per_100_days[i] / 100.0 * wear);
-    }
-    return odds;
+SEASONRISK_STEP double worn_odds(const Breakdown<Lanes>& kind, const Lanes& hours, int i) {
+    const double shape = kind.wear_shape[i] - 1.0;
+    const double wear = hours[i] > 0.0 ? power(hours[i] / (*kind.wear_reference_hours)[i], shape) : shape > 0.0 ? 0.0 : shape < 0.0 ? 1e300 : 1.0;
+    return 1.0 - exp(-kind.per_100_days[i] / 100.0 * wear);
 }
 
 /// No day of a year that begins with these hours can have more: what grows with the hours has them at its end, and a
@@ -31,8 +34,11 @@ SEASONRISK_STEP Lanes most_worn_odds(const Breakdown<Lanes>& kind, const Lanes& 
     constexpr double days = 366.0;
     Lanes at_most;
     SEASONRISK_EACH_LANE at_most[i] = hours[i] + days * hours_per_day[i];
-    Lanes odds = worn_odds(kind, at_most);
-    SEASONRISK_EACH_LANE odds[i] = kind.wear_shape[i] < 1.0 ? 1.0 : odds[i] * (1.0 + 1e-9) + 1e-12;
+    Lanes odds;
+    SEASONRISK_EACH_LANE {
+        const double then = worn_odds(kind, at_most, i);
+        odds[i] = kind.wear_shape[i] < 1.0 ? 1.0 : then * (1.0 + 1e-9) + 1e-12;
+    }
     return odds;
 }
 
@@ -40,22 +46,20 @@ SEASONRISK_STEP Lanes most_worn_odds(const Breakdown<Lanes>& kind, const Lanes& 
 SEASONRISK_STEP void break_down(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b) {
     BoatWork& boat = work.boat[b];
     if (!boat.tried) return;
+    std::size_t& next = boat.next_mishap;
+    std::size_t first = next;
+    for (; next < boat.mishaps.size() && boat.mishaps[next].today <= today; ++next) {
+        Mishap& mishap = boat.mishaps[next];
+        if (mishap.today < today) first = next + 1;  // the boat did not try to go out on that day
+        else mishap.happens = strikes(ready, work, at_batch, day, b, mishap);
+    }
     for (std::size_t kind = 0; kind < boat.breakdown.size(); ++kind) {
-        BreakdownWork& state = boat.breakdown[kind];
-        const std::size_t item = static_cast<std::size_t>(boat.first_breakdown_item) + kind;
-        const double* uniforms = work.draws.uniforms[item * k_days_in_block + word_of(day.slot)].v;
-        const auto struck_by = [&](const Lanes& odds) {
-            std::uint64_t struck = 0;
-            SEASONRISK_EACH_LANE struck |= uniforms[i] < odds[i] * boat.out[i] ? k_lane_bits.of[i] : 0u;
-            return struck;
-        };
-        std::uint64_t struck = struck_by(state.odds_a_day_out);
-        if (boat.prepared->breakdowns[kind].wears) {  // its own odds are looked at only where the year's most would strike
-            if (struck != 0) struck = struck_by(worn_odds(work.plan.boat[b].breakdown[kind], state.hours));
-            const Lanes& hours = work.plan.boat[b].hours_per_day;
-            SEASONRISK_EACH_LANE state.hours[i] += boat.out[i] * hours[i];
-        }
-        for (; struck != 0; struck &= struck - 1) repair_one(ready, work, at_batch, day, today, b, kind, std::countr_zero(struck));
+        if (!boat.prepared->breakdowns[kind].wears) continue;
+        const Lanes& hours = work.plan.boat[b].hours_per_day;
+        SEASONRISK_EACH_LANE boat.breakdown[kind].hours[i] += boat.out[i] * hours[i];
+    }
+    for (std::size_t n = first; n < next; ++n) {
+        if (boat.mishaps[n].happens) repair_one(ready, work, at_batch, day, today, b, boat.mishaps[n]);
     }
 }
 
@@ -84,6 +88,10 @@ SEASONRISK_STEP void lose_pots(Workspace& work, FisheryWork& fishery, const Lane
     add(gear.lost, lost);
     if (!fishery.prepared->pots_dwindle) {
         SEASONRISK_EACH_LANE work.cash.balance[i] -= lost[i] * pot_cost[i];
+        return;
+    }
+    if (!gear.has_spare) {
+        SEASONRISK_EACH_LANE gear.in_water[i] -= lost[i];
         return;
     }
     SEASONRISK_EACH_LANE {
@@ -137,6 +145,12 @@ SEASONRISK_STEP void lose_gear(const PreparedPlan& ready, Workspace& work, Batch
             const double lost = gear.in_water[i] * fishery.loss_today[i];
             gear.lost[i] += lost;
             work.cash.balance[i] -= lost * pot_cost[i];
+        }
+    } else if (!gear.has_spare) {
+        SEASONRISK_EACH_LANE {
+            const double lost = gear.in_water[i] * fishery.loss_today[i];
+            gear.lost[i] += lost;
+            gear.in_water[i] -= lost;
         }
     } else {
         Lanes lost;

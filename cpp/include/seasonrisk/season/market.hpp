@@ -16,6 +16,7 @@ struct MarketState {
     Lanes week;               ///< standard AR(1), one step each Monday
     Lanes week_kick;          ///< sqrt(1 - persistence^2)
     Lanes week_factor{1.0};
+    std::vector<Lanes> ahead{};  ///< normals of the Mondays within the season, after its first week: cheaper drawn together
 };
 
 /// An outlet in this batch.

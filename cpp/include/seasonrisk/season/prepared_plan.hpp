@@ -111,6 +111,7 @@ struct PreparedPlan {
     std::vector<bool> soaks{};           ///< per species: has both soak keys
     std::vector<bool> price_moves_weekly{};  ///< per outlet
     bool sells_simply = false;           ///< all is sold to one outlet the day it is landed, at its price
+    bool costs_per_unit = false;         ///< selling at once costs something for each unit
     bool idles_ashore = false;           ///< with the gear ashore, a day of the season is but counted
     std::vector<bool> die_offs{};        ///< per good
     std::vector<bool> may_not_settle{};  ///< per outlet

@@ -11,6 +11,10 @@
 /// so that another start date meets the same days; and the draws they and the day live on.
 namespace seasonrisk {
 
+SEASONRISK_STEP bool fishes_this_year(const BoatWork& boat) {
+    return std::ranges::any_of(boat.fishery, [](const FisheryWork& fishery) { return fishery.from <= fishery.to; });
+}
+
 enum class DrawFor { run_up, season, weather_alone };
 
 /// All daily draws of the four days that hold `day`, in one go. The ground moves every day, but a boat's own luck is
@@ -39,14 +43,9 @@ SEASONRISK_STEP void draw_four_days(const PreparedPlan& ready, Workspace& work, 
     if (what == DrawFor::season) {
         for (std::size_t b = 0; b < work.boat.size(); ++b) {
             const BoatWork& boat = work.boat[b];
-            const auto fishes = [](const FisheryWork& fishery) { return fishery.from <= fishery.to; };
-            if (std::ranges::none_of(boat.fishery, fishes)) continue;  // not this year: she lies ashore
+            if (!fishes_this_year(boat)) continue;  // she lies ashore
             for (std::size_t k = 0; k < boat.luck_item.size(); ++k) {
                 if (boat.luck_item[k] >= 0) normals(boat.luck_item[k], Purpose::boat_day, b, k, day.boat_days);
-            }
-            for (std::size_t kind = 0; kind < boat.breakdown.size(); ++kind) {
-                const std::size_t item = static_cast<std::size_t>(boat.first_breakdown_item) + kind;
-                block(&draws.uniforms[item * k_days_in_block], Purpose::breakdown_happens, b, kind);
             }
         }
     }
@@ -100,19 +99,24 @@ SEASONRISK_STEP Address week_address(Date monday, std::size_t outlet) {
     return on_day(day_slot(monday), Purpose::price_week, {0, static_cast<std::uint32_t>(outlet)});
 }
 
-/// An outlet's weekly price, from a start that the season's first week has forgotten.
+/// An outlet's weekly price, from a start that the season's first week has forgotten; and the draws of the season's
+/// other weeks.
 SEASONRISK_STEP void run_up_the_price(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, std::size_t o) {
     alignas(64) double normals[k_most_quantiles + 3 * k_lanes];
     MarketState& market = work.outlet[o].market;
-    const int weeks = ready.lead_of_week[o] + 1;
+    const int before = ready.lead_of_week[o] + 1;
     const Date first_monday = monday_of(calendar.season_start) - std::chrono::days{7 * ready.lead_of_week[o]};
+    const int weeks = static_cast<int>((monday_of(calendar.season_end) - first_monday).count() / 7) + 1;
+    market.ahead.resize(static_cast<std::size_t>(weeks - before));
     for (int first = 0; first < weeks; first += k_most_rows) {
         const int count = std::min(weeks - first, k_most_rows);
         const auto address = [&](int row) { return week_address(first_monday + std::chrono::days{7 * (first + row)}, o); };
         normals_at_each(at_batch.draw, at_batch.to_normals, at_batch.key, at_batch.first_history, count, address, normals);
         for (int row = 0; row < count; ++row) {
-            if (first + row == 0) start_week_price(market, normals);
-            else step_week_price(market, work.plan.outlet[o].week_persistence, normals + row * k_lanes);
+            const double* of_week = normals + row * k_lanes;
+            if (first + row == 0) start_week_price(market, of_week);
+            else if (first + row < before) step_week_price(market, work.plan.outlet[o].week_persistence, of_week);
+            else std::copy_n(of_week, k_lanes, market.ahead[static_cast<std::size_t>(first + row - before)].v);
         }
     }
     find_week_factor(market, work.plan.outlet[o].week_sd);

@@ -5,8 +5,8 @@
 #include <string>
 #include <vector>
 
+#include "seasonrisk/math/rows.hpp"
 #include "seasonrisk/plan/plan.hpp"
-#include "seasonrisk/random/normal_rows.hpp"
 #include "seasonrisk/random/philox_block.hpp"
 #include "seasonrisk/season/catch.hpp"
 #include "seasonrisk/season/crew.hpp"
@@ -23,8 +23,10 @@ namespace seasonrisk {
 struct BatchAddress {
     std::uint64_t key = 0;
     std::uint64_t first_history = 0;             ///< and the family of its luck (`with_luck_family`)
-    DrawBlock draw = draw_block_baseline;        ///< this and the next are set by the entry point; all give the same bits
-    NormalRows to_normals = normal_rows_baseline;
+    DrawBlock draw = draw_block_baseline;        ///< this and those after it are set by the entry point; all give the same bits
+    OnRows to_normals = normal_rows_baseline;
+    OnRows to_exp = exp_rows_baseline;
+    LanesBelow lanes_below = lanes_below_baseline;
 };
 
 /// What kind of year it is, one standard normal each, carried from year to year (design, section 5: independent
@@ -37,6 +39,9 @@ struct YearLuck {
     std::vector<Lanes> price{};           ///< per species: P_k, tied to the catch
     Lanes fuel_factor, bait_factor;
 };
+
+/// Places of the normals that every year draws; from the last on, catch and price of each species in turn.
+enum OfYear { k_year_weather, k_year_common_catch, k_year_common_price, k_year_fuel, k_year_bait, k_year_species };
 
 /// What has grown since the first year, as factors.
 struct GrowthSoFar {
@@ -85,6 +90,15 @@ struct BoatSpecies {
     bool has_luck = false;
 };
 
+/// A breakdown that a day may bring: it strikes if the boat is out, and worn enough.
+struct Mishap {
+    int today;                            ///< by index
+    int kind;
+    int lane;
+    double repair = 0.0, days_lost = 0.0;
+    bool happens = false;                 ///< once its day is there
+};
+
 /// One kind of breakdown on one boat.
 struct BreakdownWork {
     Lanes odds_a_day_out;                 ///< when it wears: no day of this year can have more
@@ -129,7 +143,8 @@ struct BoatWork {
     Lanes gap_until;                      ///< the same for a hired skipper who is missing
     Lanes gap_odds_a_day;
     std::vector<int> luck_item{};         ///< per species, its place among the day's normals; -1 = not drawn
-    int first_breakdown_item = 0;         ///< place of its first kind among the day's uniforms
+    std::vector<Mishap> mishaps{};        ///< foreseen, by day, kind and lane
+    std::size_t next_mishap = 0;
 
     void take_state(const BoatWork& other);
 };
@@ -145,7 +160,9 @@ struct GroundWork {
 /// Draws of four days, all at once: a daily draw's block holds the words of four days.
 struct DayDraws {
     std::vector<Lanes> normals{};         ///< [item][day in group]
-    std::vector<Lanes> uniforms{};        ///< [item][day in group]; item 0 is the weather
+    std::vector<Lanes> uniforms{};        ///< [day in group], of the weather
+    std::vector<std::uint64_t> below{};   ///< [group][kind][two days]: where a breakdown may strike, one bit a day and lane
+    std::vector<Lanes> of_year{};         ///< normals by `OfYear`, with room for the rest of a block
     std::vector<double*> wanted{};        ///< rows of `normals` that somebody reads: turned from uniforms in one go
     int normal_items = 0;
 };
@@ -211,6 +228,7 @@ struct Workspace {
     Lanes no_luck{0.0};                                ///< zeros, for a species without a boat-day effect
     Lanes overdraft_a_day;                             ///< interest on one unit of money overdrawn for a day
     Lanes bad_weather_days, days_both, claims_paid, hours, hours_so_far, loan_so_far, left_per_hour;
+    int mishaps_until = 0;                             ///< first day, by index, whose breakdowns are not foreseen yet
     bool told_today = false;                           ///< today had something to do at sea or to sell
     bool landing_today = false;                        ///< some boat may land something
     bool store_holds = false;                          ///< something may be kept

@@ -1,17 +1,37 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <algorithm>
+
 #include "seasonrisk/random/draws.hpp"
 #include "seasonrisk/season/supposed.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
 /// \file
-/// PreparedGood or bad year for the weather, each species' catch, prices, fuel and bait (design, section 5): independent
+/// A good or a bad year for the weather, each species' catch, prices, fuel and bait (design, section 5): independent
 /// series that carry over from year to year, tied by fixed weights.
 namespace seasonrisk {
 
 SEASONRISK_STEP Lanes normals_of_year(BatchAddress at_batch, int season_year, Purpose purpose, std::uint32_t item = 0) {
     return normals_at(at_batch.draw, at_batch.to_normals, at_batch.key, in_year(season_year, purpose, {0, item}), at_batch.first_history);
+}
+
+/// The normals every year has, in the order of `OfYear`, drawn in one go.
+SEASONRISK_STEP const Lanes* draw_normals_of_year(Workspace& work, BatchAddress at_batch, int season_year) {
+    constexpr Purpose common[] = {Purpose::year_weather, Purpose::year_catch_common, Purpose::year_price_common, Purpose::year_fuel, Purpose::year_bait};
+    Lanes* const normals = work.draws.of_year.data();
+    const int n = k_year_species + 2 * static_cast<int>(work.ground.size());
+    for (int first = 0; first < n; first += k_most_rows) {
+        const auto address = [&](int row) {
+            const int place = first + row;
+            if (place < k_year_species) return in_year(season_year, common[place]);
+            const bool is_catch = (place - k_year_species) % 2 == 0;
+            const auto species = static_cast<std::uint32_t>((place - k_year_species) / 2);
+            return in_year(season_year, is_catch ? Purpose::year_catch_species : Purpose::year_price_species, {0, species});
+        };
+        normals_at_each(at_batch.draw, at_batch.to_normals, at_batch.key, at_batch.first_history, std::min(n - first, k_most_rows), address, normals[first].v);
+    }
+    return normals;
 }
 
 SEASONRISK_STEP Lanes mean_one_factor(const Lanes& sd, const Lanes& z) {
@@ -106,17 +126,17 @@ SEASONRISK_STEP void draw_the_year(const PreparedPlan& ready, Workspace& work, B
     // The hidden parts are left as they are, so that the years after it are those of the plan.
     const bool bad_catch = is_bad_catch_supposed(ready, calendar);
     const bool fresh = first && !start_from_last_year(work, at_batch, ties, season_year);
-    const auto z = [&](Purpose purpose, std::size_t item = 0) { return normals_of_year(at_batch, season_year, purpose, static_cast<std::uint32_t>(item)); };
-    year.weather = z(Purpose::year_weather);
-    carry_over(year.common_catch, ties.catch_carry, z(Purpose::year_catch_common), fresh);
-    carry_over(year.common_price, ties.price_carry, z(Purpose::year_price_common), first);
-    carry_over(year.fuel, plan.prices.fuel_year_carry, z(Purpose::year_fuel), first);
-    carry_over(year.bait, plan.prices.bait_year_carry, z(Purpose::year_bait), first);
+    const Lanes* const z = draw_normals_of_year(work, at_batch, season_year);
+    year.weather = z[k_year_weather];
+    carry_over(year.common_catch, ties.catch_carry, z[k_year_common_catch], fresh);
+    carry_over(year.common_price, ties.price_carry, z[k_year_common_price], first);
+    carry_over(year.fuel, plan.prices.fuel_year_carry, z[k_year_fuel], first);
+    carry_over(year.bait, plan.prices.bait_year_carry, z[k_year_bait], first);
     year.fuel_factor = mean_one_factor(plan.prices.fuel_year_sd, year.fuel);
     year.bait_factor = mean_one_factor(plan.prices.bait_year_sd, year.bait);
     for (std::size_t k = 0; k < plan.species.size(); ++k) {
-        carry_over(year.own_catch[k], ties.catch_carry, z(Purpose::year_catch_species, k), fresh);
-        carry_over(year.own_price[k], ties.price_carry, z(Purpose::year_price_species, k), first);
+        carry_over(year.own_catch[k], ties.catch_carry, z[k_year_species + 2 * k], fresh);
+        carry_over(year.own_price[k], ties.price_carry, z[k_year_species + 2 * k + 1], first);
         Lanes catch_year;
         SEASONRISK_EACH_LANE {
             catch_year[i] = bad_catch ? k_bad_catch_z : ties.weather[i] * year.weather[i] + ties.shared_catch[i] * year.common_catch[i] + ties.own_catch[i] * year.own_catch[k][i];
@@ -131,7 +151,7 @@ SEASONRISK_STEP void draw_the_year(const PreparedPlan& ready, Workspace& work, B
         Lanes sum(0.0);
         for (std::size_t n = 0; n < grades.size(); ++n) {
             const std::size_t g = ready.goods_of[k][n];
-            const Lanes shift = mean_one_factor(grades[n].year_sd, z(Purpose::year_grade, g));
+            const Lanes shift = mean_one_factor(grades[n].year_sd, normals_of_year(at_batch, season_year, Purpose::year_grade, static_cast<std::uint32_t>(g)));
             SEASONRISK_EACH_LANE {
                 work.goods[g].share[i] = grades[n].fraction[i] * shift[i];
                 sum[i] += work.goods[g].share[i];
