@@ -2,16 +2,14 @@
 #include <algorithm>
 #include <cmath>
 #include <cstdint>
-#include <filesystem>
-#include <fstream>
 #include <set>
-#include <sstream>
 #include <string>
 #include <tuple>
 #include <vector>
 
 #include "catch.hpp"
 #include "hash_of.hpp"
+#include "shipped_plan.hpp"
 #include "varied_plan.hpp"
 
 #include "seasonrisk/ensemble/simulate.hpp"
@@ -34,16 +32,6 @@ void note_and_draw(double* out, std::uint64_t key, const Address& address, std::
 struct LooksAway : DayWatcher {
     void end_of_day(const Day&, int, const Workspace&) override {}
 };
-
-Plan shipped_plan(const std::string& name) {
-    const std::filesystem::path path = std::filesystem::path(SEASONRISK_REPOSITORY) / "examples" / "plans" / (name + ".toml");
-    std::ifstream file(path);
-    std::ostringstream text;
-    text << file.rdbuf();
-    const PlanReading reading = read_plan(text.str(), path.string());
-    REQUIRE(reading.ok());
-    return reading.plan;
-}
 
 /// Every address that a batch draws from, sorted. Sizes of breakdowns and claims are drawn one history at a
 /// time and not seen here; their purposes stand in the same table.

@@ -3,17 +3,15 @@
 
 #include <algorithm>
 #include <cmath>
-#include <filesystem>
-#include <fstream>
-#include <sstream>
 #include <string>
 #include <vector>
 
 #include "catch.hpp"
-#include "seasonrisk/plan/read_plan.hpp"
 #include "seasonrisk/season/simulate_batch.hpp"
+#include "shipped_plan.hpp"
 
 using namespace seasonrisk;
+using tests::shipped_plan;
 
 namespace {
 
@@ -23,15 +21,6 @@ Breakdown<Lanes> kind_that_wears(double per_100_days, double shape) {
     kind.wear_shape = Lanes(shape);
     kind.wear_reference_hours = Lanes(6000.0);
     return kind;
-}
-
-Plan shipped_plan(const std::string& name) {
-    std::ifstream file(std::filesystem::path(SEASONRISK_REPOSITORY) / "examples" / "plans" / (name + ".toml"));
-    std::ostringstream text;
-    text << file.rdbuf();
-    const PlanReading reading = read_plan(text.str(), name);
-    REQUIRE(reading.ok());
-    return reading.plan;
 }
 
 /// Works out on each evening, one draw after the other, what should have broken that day.

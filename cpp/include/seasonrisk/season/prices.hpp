@@ -1,6 +1,8 @@
 // SPDX-License-Identifier: MIT
 #pragma once
 
+#include <iterator>
+
 #include "seasonrisk/season/run_up.hpp"
 #include "seasonrisk/season/workspace.hpp"
 
@@ -42,8 +44,9 @@ SEASONRISK_STEP void move_the_market(const PreparedPlan& ready, Workspace& work,
         const bool new_week = ready.price_moves_weekly[o] && day.monday && day.date != calendar.season_start;
         if (new_week) {
             MarketState& market = work.outlet[o].market;
-            const auto week = static_cast<std::size_t>((day.date - monday_of(calendar.season_start)).count() / 7);
-            const Lanes normals = week <= market.ahead.size() ? market.ahead[week - 1]
+            // Last season's stock may be sold on Mondays before this season's, and after it: those are drawn singly.
+            const auto week = (day.date - monday_of(calendar.season_start)).count() / 7;
+            const Lanes normals = week > 0 && week <= std::ssize(market.ahead) ? market.ahead[static_cast<std::size_t>(week - 1)]
                 : normals_at(at_batch.draw, at_batch.to_normals, at_batch.key, week_address(day.date, o), at_batch.first_history);
             step_week_price(market, work.plan.outlet[o].week_persistence, normals.v);
             find_week_factor(market, work.plan.outlet[o].week_sd);
