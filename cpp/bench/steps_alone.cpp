@@ -44,10 +44,21 @@ unsigned normal_rows(const Address& address, const std::map<std::uint32_t, unsig
     }
 }
 
-/// The daily draws of a group of four days go through in one call; so do guesses, and the weeks before the season.
+bool is_yearly(const Address& address) {
+    if (is_guess(address)) return false;
+    switch (purpose_of(address)) {
+        case Purpose::year_weather: case Purpose::year_catch_common: case Purpose::year_price_common: case Purpose::year_fuel:
+        case Purpose::year_bait: case Purpose::year_catch_species: case Purpose::year_price_species: return true;
+        default: return false;
+    }
+}
+
+/// The daily draws of a group of four days go through in one call; so do guesses, what every year draws, and the weeks
+/// until the season's last.
 bool in_one_call(const Address& a, const Address& b) {
     if (is_daily(a) && is_daily(b)) return a.word0 == b.word0;
     if (is_guess(a) || is_guess(b)) return is_guess(a) && is_guess(b);
+    if (is_yearly(a) && is_yearly(b)) return a.word0 == b.word0;
     return purpose_of(a) == Purpose::price_week && purpose_of(b) == Purpose::price_week;
 }
 

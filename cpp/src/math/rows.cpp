@@ -8,8 +8,8 @@
 
 #include "seasonrisk/math/elementary.hpp"
 
-// A template cannot carry a target attribute, and vector code in a function without one is split into small vectors
-// before it is inlined: so one text, taken in for each instruction set.
+// A template cannot take its target from an argument, and vector code in a function without a target is split into
+// small vectors before it is inlined: so one text, taken in for each instruction set.
 namespace seasonrisk {
 namespace {
 

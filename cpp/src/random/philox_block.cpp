@@ -49,7 +49,7 @@ struct SharedRounds {
 
 }  // namespace
 
-// One body for three instruction sets. A template cannot carry a target attribute, so this is a macro. Every
+// One body for three instruction sets. A template cannot take its target from an argument, so this is a macro. Every
 // word rides in the low half of a 64-bit place; the product reads low halves only, so high halves may hold
 // anything until the end. A word w below the exponent of 2^20 is the double 2^20 + w / 2^32.
 #define SEASONRISK_DRAW_BLOCK(NAME, TARGET, BYTES, TOGETHER, INTRINSIC, PRODUCT)                              \

@@ -85,11 +85,11 @@ void foresee_mishaps(const PreparedPlan& ready, Workspace& work, BatchAddress at
     }
 }
 
-bool strikes(const PreparedPlan& ready, const Workspace& work, BatchAddress at_batch, const Day& day, std::size_t b, const Mishap& mishap) {
+bool strikes(const Workspace& work, BatchAddress at_batch, const Day& day, std::size_t b, const Mishap& mishap) {
     const BoatWork& boat = work.boat[b];
     if (boat.out[mishap.lane] == 0.0) return false;
     const auto kind = static_cast<std::size_t>(mishap.kind);
-    if (!ready.boat[b].breakdowns[kind].wears) return true;
+    if (!boat.prepared->breakdowns[kind].wears) return true;
     const Address happens = on_day(group_of(day.slot), Purpose::breakdown_happens, who_of(b, mishap));
     const double uniform = uniform_at(at_batch.key, happens, history_of(at_batch, mishap), word_of(day.slot));
     return uniform < worn_odds(work.plan.boat[b].breakdown[kind], boat.breakdown[kind].hours, mishap.lane);

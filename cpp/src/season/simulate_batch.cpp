@@ -51,7 +51,7 @@ SEASONRISK_STEP void land_the_boat(const PreparedPlan& ready, Workspace& work, B
     BoatWork& boat = work.boat[b];
     find_day_luck(work, at_batch, b, word_of(day.slot));
     boat.sales_today = Lanes(0.0);
-    if (ready.costs_per_unit) boat.units_today = Lanes(0.0);
+    boat.units_today = Lanes(0.0);
     if (boat.fishery.size() == 1) {
         FisheryWork& fishery = boat.fishery[0];
         if (fishery.worked_before) land_the_catch<Landing::all>(ready, work, b, fishery);

@@ -37,7 +37,6 @@ void make_room_for_boats(const PreparedPlan& ready, Workspace& work) {
         boat.hand.resize(ready.plan.boat[b].crew.size());
         for (HandWork& hand : boat.hand) hand.absent_today = Lanes(0.0);
         boat.hauls_factor = Lanes(1.0);
-        boat.units_today = Lanes(0.0);
     }
     work.draws.wanted.reserve(static_cast<std::size_t>(work.draws.normal_items) * k_days_in_block);
     work.draws.normals.resize(static_cast<std::size_t>(work.draws.normal_items) * k_days_in_block);

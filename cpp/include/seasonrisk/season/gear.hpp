@@ -42,9 +42,7 @@ struct SoakState {
 /// Fished days between two hauls of a pot: G = pots in the water / hauls. Pots are hauled at most once a
 /// day, so G is at least 1.
 SEASONRISK_STEP double rotation_days(double in_water, double one_over_hauls) {
-    double days = in_water * one_over_hauls;
-    days = days < 1.0 ? 1.0 : days;
-    return days > k_longest_rotation - 1.0 ? k_longest_rotation - 1.0 : days;
+    return at_most(at_least(in_water * one_over_hauls, 1.0), k_longest_rotation - 1.0);
 }
 
 /// Groups of pots to follow with all gear in the water, the most there will be.
@@ -61,8 +59,7 @@ SEASONRISK_STEP int rotation_groups(const Lanes& count, const Lanes& one_over_ha
 /// Weights of the two whole rotations around G = g + f: (1-f) on g, f on g+1.
 SEASONRISK_STEP void weigh_rotation(GearState& gear, const Lanes& one_over_hauls) {
     const auto weight = [](double days, int j) {
-        const double near = 1.0 - std::abs(days - j);
-        return near > 0.0 ? near : 0.0;
+        return at_least(1.0 - std::abs(days - j), 0.0);
     };
     // Two as most often, in one pass; the second is not looked at where there is only one.
     Lanes days;

@@ -16,7 +16,7 @@ namespace seasonrisk {
 void foresee_mishaps(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Calendar& calendar, const Day& day, int today);
 
 /// Does it strike where the boat is out? What wears has its own odds, asked only where the year's most would strike.
-bool strikes(const PreparedPlan& ready, const Workspace& work, BatchAddress at_batch, const Day& day, std::size_t b, const Mishap& mishap);
+bool strikes(const Workspace& work, BatchAddress at_batch, const Day& day, std::size_t b, const Mishap& mishap);
 
 /// Repair, days lost and claim of one event in one history.
 void repair_one(const PreparedPlan& ready, Workspace& work, BatchAddress at_batch, const Day& day, int today, std::size_t b, const Mishap& mishap);
@@ -51,7 +51,7 @@ SEASONRISK_STEP void break_down(const PreparedPlan& ready, Workspace& work, Batc
     for (; next < boat.mishaps.size() && boat.mishaps[next].today <= today; ++next) {
         Mishap& mishap = boat.mishaps[next];
         if (mishap.today < today) first = next + 1;  // the boat did not try to go out on that day
-        else mishap.happens = strikes(ready, work, at_batch, day, b, mishap);
+        else mishap.happens = strikes(work, at_batch, day, b, mishap);
     }
     for (std::size_t kind = 0; kind < boat.breakdown.size(); ++kind) {
         if (!boat.prepared->breakdowns[kind].wears) continue;
@@ -145,12 +145,6 @@ SEASONRISK_STEP void lose_gear(const PreparedPlan& ready, Workspace& work, Batch
             const double lost = gear.in_water[i] * fishery.loss_today[i];
             gear.lost[i] += lost;
             work.cash.balance[i] -= lost * pot_cost[i];
-        }
-    } else if (!gear.has_spare) {
-        SEASONRISK_EACH_LANE {
-            const double lost = gear.in_water[i] * fishery.loss_today[i];
-            gear.lost[i] += lost;
-            gear.in_water[i] -= lost;
         }
     } else {
         Lanes lost;

@@ -138,7 +138,8 @@ struct BoatWork {
     bool tried = false;                   ///< it may be out today: the figures of today below are fresh
     Lanes out, setting, lifting;
     Lanes hauls_factor;                   ///< what the hands who turned up can haul
-    Lanes sales_today, units_today;
+    Lanes sales_today;
+    Lanes units_today;                    ///< of one fishery only where selling costs something for each
     Lanes down_until;                     ///< last day, by index, lost to a breakdown; -1 = none
     Lanes gap_until;                      ///< the same for a hired skipper who is missing
     Lanes gap_odds_a_day;
